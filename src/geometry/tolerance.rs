@@ -1,0 +1,19 @@
+//! Every tolerance of the program, with its reason.
+
+/// How far beyond a limit a length (m), angle (rad) or relative load must be to be a
+/// breach. Equal passes. Smaller, and rounding in a rotated site makes breaches out
+/// of nothing; larger, and a real breach of a hair's breadth passes.
+pub const LIMIT: f64 = 1e-6;
+
+/// Two plan points closer than this are the same corner, m. Smaller, and a polygon
+/// drawn with a snapped first and last point is refused; larger, and short but real
+/// edges vanish.
+pub const SAME_POINT: f64 = 1e-6;
+
+/// Stations are rounded to this, m, so that two ways of computing the same hang
+/// point name the same station.
+pub const STATION: f64 = 1e-9;
+
+/// An off-panel hang point or a channel's end this near to a panel point is at the
+/// panel point, m: the clamp's own length along the chord.
+pub const ON_PANEL_POINT: f64 = 0.025;

@@ -1,0 +1,12 @@
+//! Quantities with their unit in the type, how people type them and how they are shown.
+//!
+//! Inside everything is SI (angles and temperatures in degrees), one `f64` per
+//! quantity. There is no `From<f64>` and no `Deref`: a number becomes a length
+//! only by naming its unit, and a length becomes a number only by naming one.
+
+mod quantity;
+
+pub use quantity::{
+    Angle, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature, TemperatureDifference,
+    ThermalTransmittance,
+};
