@@ -5,8 +5,10 @@
 //! only by naming its unit, and a length becomes a number only by naming one.
 
 mod quantity;
+mod system;
 
 pub use quantity::{
     Angle, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature, TemperatureDifference,
     ThermalTransmittance,
 };
+pub use system::{LengthUnit, UnitSystem};
