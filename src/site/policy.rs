@@ -1,0 +1,151 @@
+//! Every number that a user may override, with its default and source.
+
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The numbers that a user has overridden, each with the reason that is printed.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Policy {
+    overrides: BTreeMap<PolicyItem, Override>,
+}
+
+/// One overridden number.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Override {
+    /// The number, in the item's unit.
+    pub value: f64,
+    /// Why it differs from the default.
+    pub reason: String,
+}
+
+macro_rules! policy {
+    ($( $item:ident, $name:literal, $default:expr, $least:expr, $greatest:expr, $unit:literal, $label:literal, $source:literal; )*) => {
+        /// A number that a user may override.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        pub enum PolicyItem {
+            $(
+                #[doc = $label]
+                #[serde(rename = $name)]
+                $item,
+            )*
+        }
+
+        impl PolicyItem {
+            /// All of them, in the order in which they are offered.
+            pub const ALL: &'static [Self] = &[$(Self::$item),*];
+
+            /// Its meaning, default, bounds and source.
+            pub const fn facts(self) -> &'static PolicyFacts {
+                match self {
+                    $(Self::$item => &PolicyFacts {
+                        name: $name, label: $label, default: $default, least: $least, greatest: $greatest, unit: $unit, source: $source,
+                    },)*
+                }
+            }
+        }
+    };
+}
+
+/// What there is to know of a policy number.
+#[derive(Debug, PartialEq)]
+pub struct PolicyFacts {
+    /// Its name in the file.
+    pub name: &'static str,
+    /// Its name on the screen.
+    pub label: &'static str,
+    /// Its value where nobody overrides it.
+    pub default: f64,
+    /// The least value that makes sense.
+    pub least: f64,
+    /// The greatest value that makes sense.
+    pub greatest: f64,
+    /// SI unit, empty for a plain number.
+    pub unit: &'static str,
+    /// Where the default comes from.
+    pub source: &'static str,
+}
+
+policy! {
+    CostOnPoint, "cost-on-point", 1.0, 0.0, 1000.0, "", "cost of a hanger at a panel point, or on a beam or purlin", "program default: the unit of cost";
+    CostOffPanel, "cost-off-panel", 1.5, 0.0, 1000.0, "", "cost of a hanger off a panel point", "program default: a light load that the joist's engineer must know of";
+    CostChannel, "cost-cross-channel", 4.0, 0.0, 1000.0, "", "cost of a hanger on a cross channel", "program default: channel, two clamps and their fitting";
+    ChannelSpan, "channel-greatest-span", 3.0, 0.1, 6.0, "m", "greatest span of a cross channel", "half of the 6 m stock length";
+    ChannelDepth, "channel-depth", 0.041, 0.02, 0.2, "m", "depth of a cross channel", "41 x 41 x 2.5 mm support channel";
+    ChannelSectionModulus, "channel-section-modulus", 3.31e-6, 1e-7, 1e-3, "m3", "section modulus of a cross channel", "41 x 41 x 2.5 mm support channel, 0.202 in3";
+    ChannelSecondMoment, "channel-second-moment", 7.70e-8, 1e-9, 1e-4, "m4", "second moment of area of a cross channel", "41 x 41 x 2.5 mm support channel, 0.185 in4";
+    ChannelStress, "channel-bending-stress", 172.0e6, 1e7, 4e8, "Pa", "allowed bending stress of a cross channel", "25 ksi, published support channel load tables";
+    ChannelModulus, "channel-elastic-modulus", 203.4e9, 1e10, 3e11, "Pa", "elastic modulus of a cross channel", "29.5 million psi, published support channel load tables";
+    ChannelDeflection, "channel-deflection-ratio", 240.0, 100.0, 1000.0, "", "span over greatest deflection of a cross channel", "hanging rail practice, span/240";
+    NonCombustibleAbove, "non-combustible-above", 0.15, 0.0, 2.0, "m", "distance above a heater to what does not burn", "trade practice, 0.10 to 0.15 m above reflectors for service and heat";
+    NonCombustibleSide, "non-combustible-side", 0.10, 0.0, 2.0, "m", "distance beside a heater to what does not burn", "trade practice, as above a reflector";
+    NonCombustibleBelow, "non-combustible-below", 0.10, 0.0, 2.0, "m", "distance below a heater to what does not burn", "trade practice, as above a reflector";
+    NonCombustibleEnd, "non-combustible-end", 0.30, 0.0, 2.0, "m", "distance from a heater's ends to what does not burn", "trade practice, room for the burner's door and the exhaust";
+    RunToRun, "run-to-run", 0.30, 0.0, 5.0, "m", "distance between two heaters", "trade practice, room for service and growth";
+    LevelError, "level-error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
+}
+
+impl Policy {
+    /// The number in force: the user's, or the default.
+    pub fn value(&self, item: PolicyItem) -> f64 {
+        self.overrides
+            .get(&item)
+            .map_or(item.facts().default, |given| given.value)
+    }
+
+    /// The user's override, if there is one.
+    pub fn given(&self, item: PolicyItem) -> Option<&Override> {
+        self.overrides.get(&item)
+    }
+
+    /// All overrides, in the order of the items.
+    pub fn overrides(&self) -> impl Iterator<Item = (PolicyItem, &Override)> {
+        self.overrides.iter().map(|(item, given)| (*item, given))
+    }
+
+    /// The same policy with one number set, or set back to its default.
+    #[must_use]
+    pub fn with(&self, item: PolicyItem, given: Option<Override>) -> Self {
+        let mut next = self.clone();
+        match given {
+            Some(given) => next.overrides.insert(item, given),
+            None => next.overrides.remove(&item),
+        };
+        next
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_default_lies_within_its_bounds_and_has_a_source() {
+        for item in PolicyItem::ALL {
+            let facts = item.facts();
+            assert!(
+                facts.least <= facts.default && facts.default <= facts.greatest,
+                "{}",
+                facts.name
+            );
+            assert!(!facts.source.is_empty() && !facts.label.is_empty());
+        }
+    }
+
+    #[test]
+    fn an_override_is_in_force_until_it_is_taken_back() {
+        let given = Override {
+            value: 2.0,
+            reason: "engineer's letter".to_owned(),
+        };
+        let policy = Policy::default().with(PolicyItem::CostOffPanel, Some(given));
+        assert_eq!(policy.value(PolicyItem::CostOffPanel), 2.0);
+        assert_eq!(
+            policy
+                .with(PolicyItem::CostOffPanel, None)
+                .value(PolicyItem::CostOffPanel),
+            1.5
+        );
+    }
+}

@@ -1,0 +1,124 @@
+//! Runs: heaters as placed.
+
+use super::id::{MemberId, RunId};
+use crate::geometry::DVec2;
+use crate::units::{Angle, Length};
+use serde::{Deserialize, Serialize};
+
+/// One heater as placed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Run {
+    /// Its id.
+    pub id: RunId,
+    /// Catalogue family.
+    pub family: String,
+    /// Size within the family.
+    pub size: String,
+    /// The tube axis at the burner flange in plan, m. A hairpin's lies midway between its legs.
+    pub burner: DVec2,
+    /// Elevation of the tube axis at the burner flange, cold.
+    pub tube_height: Length,
+    /// Bearing from burner to exhaust (hairpin: to the bend).
+    pub bearing: Angle,
+    /// Straight, or a hairpin with the side of its return leg.
+    pub shape: RunShape,
+    /// Turn of the reflector about the tube axis; positive aims left, seen along the bearing.
+    #[serde(default)]
+    pub tilt: Angle,
+    /// Side shields fitted.
+    #[serde(default)]
+    pub shields: Shields,
+    /// Hangers chosen by the program, or kept where they are.
+    #[serde(default)]
+    pub hanging: Hanging,
+    /// Number of the hanger that stays put while the tube grows; hanger 1 unless set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fixed_hanger: Option<usize>,
+    /// Control zone.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub zone: String,
+    /// What the user noted.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+}
+
+/// The form of a run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum RunShape {
+    /// One straight tube.
+    Straight,
+    /// Two legs joined by a bend (U-tube).
+    Hairpin {
+        /// Side of the return leg, seen from burner to bend.
+        return_leg: Side,
+    },
+}
+
+/// A side, seen along the bearing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Side {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+}
+
+impl Side {
+    /// The other side.
+    #[must_use]
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+}
+
+/// Side shields fitted to a reflector, seen along the bearing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Shields {
+    /// None.
+    #[default]
+    None,
+    /// On the left.
+    Left,
+    /// On the right.
+    Right,
+    /// On both sides.
+    Both,
+}
+
+impl Shields {
+    /// As seen in a mirror or from the other end.
+    #[must_use]
+    pub const fn swapped(self) -> Self {
+        match self {
+            Self::None => Self::None,
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+            Self::Both => Self::Both,
+        }
+    }
+}
+
+/// Who places the hangers.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+pub enum Hanging {
+    /// The program, always the cheapest allowed set.
+    #[default]
+    Solved,
+    /// They stay where they are and are checked.
+    Locked(Vec<LockedHanger>),
+}
+
+/// A hanger that stays where it is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LockedHanger {
+    /// Distance from the burner flange along the tube.
+    pub station: Length,
+    /// The member that it hangs from, or the two that its cross channel lies on.
+    pub members: Vec<MemberId>,
+}
