@@ -3,8 +3,20 @@
 //! Site space: right-handed, x east, y north, z up, finished floor z = 0, metres.
 //! y is flipped only in `editor/camera.rs` and `sheets/paper.rs`.
 
+pub mod clip;
+pub mod frame;
 pub mod math;
+pub mod orientation;
+pub mod pieces;
+pub mod polygon;
+pub mod segment;
 pub mod tolerance;
+pub mod validity;
+
+pub use clip::Interval;
+pub use frame::Frame;
+pub use polygon::Polygon;
+pub use validity::PolygonFault;
 
 /// A point or a vector in plan, metres.
 pub use glam::DVec2;
