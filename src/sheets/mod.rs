@@ -1,1 +1,31 @@
-//! To be written.
+//! The plan set: sheets as lists of marks, and the writers that read them.
+//!
+//! ```text
+//! Site + Study --> Vec<Sheet> --+--> pdf::pdf
+//!                               +--> svg::svg --> png::png
+//!                               '--> dxf::dxf
+//! ```
+//!
+//! A [`Sheet`] is everything that a page shows, in paper millimetres from its top
+//! left corner, y down. The writers and the print preview read the same marks and
+//! decide nothing about them, so they can't disagree. All writers are pure: the
+//! same sheets give the same bytes.
+
+pub mod hatch;
+pub mod layer;
+pub mod mark;
+pub mod paper;
+pub mod pen;
+pub mod symbol;
+pub mod text;
+
+pub use layer::Layer;
+pub use mark::{
+    Arc, Area, Circle, Ends, Finish, Mark, Picture, Polyline, Shape, Sheet, Standing, ViewportId,
+};
+pub use paper::{
+    Format, Orientation, PaperPoint, PaperRect, Scale, ScaleSeries, SheetSize, View, Viewport,
+};
+pub use pen::{Ink, LineKind, Pen, PenWidth};
+pub use symbol::{Field, FieldText, Part, Symbol, SymbolUse};
+pub use text::{Across, Along, Anchor, Backing, Face, Lettering, Text};
