@@ -1,9 +1,8 @@
 //! Hatches: parallel lines within an outline.
 
 use crate::geometry::DVec2;
-use crate::sheets::paper::PaperPoint;
+use crate::sheets::paper::{PaperPoint, directions};
 use crate::sheets::pen::Pen;
-use crate::sheets::text;
 
 /// Lines closer than this print as a grey smear, mm; a smaller spacing is taken as
 /// this one, which also bounds how many lines a hatch can have.
@@ -66,7 +65,7 @@ impl Hatch {
     #[must_use]
     pub fn lines(&self) -> Vec<[PaperPoint; 2]> {
         let spacing = self.drawn_spacing_mm();
-        let (along, across) = text::directions(self.angle_degrees);
+        let (along, across) = directions(self.angle_degrees);
         let rings: Vec<Vec<DVec2>> = self
             .rings()
             .map(|ring| {

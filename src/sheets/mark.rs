@@ -5,10 +5,10 @@ use std::sync::Arc as Shared;
 use crate::geometry::DVec2;
 use crate::sheets::hatch::Hatch;
 use crate::sheets::layer::Layer;
-use crate::sheets::paper::{PaperPoint, PaperRect, SheetSize, Viewport};
+use crate::sheets::paper::{self, PaperPoint, PaperRect, SheetSize, Viewport};
 use crate::sheets::pen::{Ink, Pen};
 use crate::sheets::symbol::SymbolUse;
-use crate::sheets::text::{self, Text};
+use crate::sheets::text::Text;
 
 /// One page of the plan set, complete: writers add nothing to it.
 #[derive(Debug, Clone, PartialEq)]
@@ -299,7 +299,7 @@ impl Arc {
     /// The point on its circle at an angle, degrees anticlockwise as seen.
     #[must_use]
     pub fn point_at(&self, degrees: f64) -> PaperPoint {
-        let (along, _) = text::directions(degrees);
+        let (along, _) = paper::directions(degrees);
         self.centre + along * self.radius_mm
     }
 
@@ -327,7 +327,7 @@ impl Shape {
     /// then moved. Pictures are moved but stay upright.
     #[must_use]
     pub fn moved(&self, turn_degrees: f64, by: DVec2) -> Self {
-        let point = |p: PaperPoint| text::turned(p, turn_degrees) + by;
+        let point = |p: PaperPoint| paper::turned(p, turn_degrees) + by;
         let ring = |ring: &Vec<PaperPoint>| ring.iter().copied().map(point).collect::<Vec<_>>();
         match self {
             Self::Polyline(line) => Self::Polyline(Polyline {
@@ -419,7 +419,7 @@ impl From<SymbolUse> for Shape {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sheets::text::Lettering;
+    use crate::sheets::lettering::Lettering;
 
     #[test]
     fn a_quarter_turn_goes_anticlockwise_as_seen() {

@@ -11,21 +11,28 @@
 //! decide nothing about them, so they can't disagree. All writers are pure: the
 //! same sheets give the same bytes.
 
+pub mod fonts;
 pub mod hatch;
 pub mod layer;
+pub mod lettering;
 pub mod mark;
+pub mod oriented_box;
 pub mod paper;
 pub mod pen;
+pub mod scale;
 pub mod symbol;
 pub mod text;
 
+pub use fonts::Face;
+pub use hatch::Hatch;
 pub use layer::Layer;
+pub use lettering::Lettering;
 pub use mark::{
     Arc, Area, Circle, Ends, Finish, Mark, Picture, Polyline, Shape, Sheet, Standing, ViewportId,
 };
-pub use paper::{
-    Format, Orientation, PaperPoint, PaperRect, Scale, ScaleSeries, SheetSize, View, Viewport,
-};
+pub use oriented_box::OrientedBox;
+pub use paper::{Format, Orientation, PaperPoint, PaperRect, SheetSize, View, Viewport};
 pub use pen::{Ink, LineKind, Pen, PenWidth};
+pub use scale::{Scale, ScaleSeries};
 pub use symbol::{Field, FieldText, Part, Symbol, SymbolUse};
-pub use text::{Across, Along, Anchor, Backing, Face, Lettering, Text};
+pub use text::{Across, Along, Anchor, Backing, Text};

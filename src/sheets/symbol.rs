@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::geometry::DVec2;
 use crate::sheets::mark::Shape;
-use crate::sheets::paper::PaperPoint;
+use crate::sheets::paper::{PaperPoint, turned};
 use crate::sheets::pen::Ink;
 use crate::sheets::text::Text;
 
@@ -156,7 +156,7 @@ impl SymbolUse {
         });
         Self {
             symbol: Arc::clone(&self.symbol),
-            at: crate::sheets::text::turned(self.at, turn_degrees) + by,
+            at: turned(self.at, turn_degrees) + by,
             turn_degrees: self.turn_degrees + turn_degrees,
             fields: fields.collect(),
         }
