@@ -1,1 +1,4 @@
-//! To be written.
+//! The window. It draws the site and its study, and turns what the user does into
+//! edits; it computes nothing of its own.
+
+pub mod theme;
