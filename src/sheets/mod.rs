@@ -11,18 +11,27 @@
 //! decide nothing about them, so they can't disagree. All writers are pure: the
 //! same sheets give the same bytes.
 
+mod check;
+pub mod curve;
+pub mod error;
 pub mod fonts;
 pub mod hatch;
 pub mod layer;
 pub mod lettering;
 pub mod mark;
+pub mod metadata;
+mod number;
 pub mod oriented_box;
 pub mod paper;
+pub mod pdf;
 pub mod pen;
+pub mod png;
 pub mod scale;
+pub mod svg;
 pub mod symbol;
 pub mod text;
 
+pub use error::SheetError;
 pub use fonts::Face;
 pub use hatch::Hatch;
 pub use layer::Layer;
@@ -30,6 +39,7 @@ pub use lettering::Lettering;
 pub use mark::{
     Arc, Area, Circle, Ends, Finish, Mark, Picture, Polyline, Shape, Sheet, Standing, ViewportId,
 };
+pub use metadata::{IssueDate, Metadata};
 pub use oriented_box::OrientedBox;
 pub use paper::{Format, Orientation, PaperPoint, PaperRect, SheetSize, View, Viewport};
 pub use pen::{Ink, LineKind, Pen, PenWidth};
