@@ -3,6 +3,7 @@
 //! Site space: right-handed, x east, y north, z up, finished floor z = 0, metres.
 //! y is flipped only in `editor/camera.rs` and `sheets/paper.rs`.
 
+pub mod bounds;
 pub mod clip;
 pub mod frame;
 pub mod math;
@@ -10,12 +11,15 @@ pub mod orientation;
 pub mod pieces;
 pub mod polygon;
 pub mod segment;
+pub mod solid;
 pub mod tolerance;
 pub mod validity;
 
+pub use bounds::Bounds;
 pub use clip::Interval;
 pub use frame::Frame;
 pub use polygon::Polygon;
+pub use solid::{ConvexSolid, Elevation};
 pub use validity::PolygonFault;
 
 /// A point or a vector in plan, metres.

@@ -137,13 +137,31 @@ fn convex_union(
     (!turns_right(0) && !turns_right(end)).then_some(union)
 }
 
-/// Whether a ring is convex: it never turns right (counter-clockwise) and encloses an area.
+/// The convex ring round points, counter-clockwise, without straight corners; fewer
+/// than three points where they lie on one line.
 #[must_use]
-pub fn is_convex(ring: &[DVec2]) -> bool {
-    let n = ring.len();
-    3 <= n
-        && signed_area(ring) > 0.0
-        && (0..n).all(|k| turn(ring[k], ring[(k + 1) % n], ring[(k + 2) % n]) != Turn::Right)
+pub fn convex_hull(points: &[DVec2]) -> Vec<DVec2> {
+    let mut sorted = points.to_vec();
+    sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    sorted.dedup();
+    // The lower chain from left to right, then the upper one back.
+    let chain = |points: &mut dyn Iterator<Item = DVec2>| {
+        let mut hull: Vec<DVec2> = Vec::new();
+        for p in points {
+            while let [.., a, b] = hull[..] {
+                if turn(a, b, p) == Turn::Left {
+                    break;
+                }
+                hull.pop();
+            }
+            hull.push(p);
+        }
+        hull.pop();
+        hull
+    };
+    let mut hull = chain(&mut sorted.iter().copied());
+    hull.extend(chain(&mut sorted.iter().rev().copied()));
+    hull
 }
 
 /// The ring without corners that lie straight between their neighbours.
@@ -194,6 +212,14 @@ mod tests {
 
     fn p(x: f64, y: f64) -> DVec2 {
         DVec2::new(x, y)
+    }
+
+    /// It never turns right and encloses an area.
+    fn is_convex(ring: &[DVec2]) -> bool {
+        let n = ring.len();
+        3 <= n
+            && signed_area(ring) > 0.0
+            && (0..n).all(|k| turn(ring[k], ring[(k + 1) % n], ring[(k + 2) % n]) != Turn::Right)
     }
 
     fn check(polygon: &Polygon, n_most: usize) {

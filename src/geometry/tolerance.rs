@@ -17,3 +17,8 @@ pub const STATION: f64 = 1e-9;
 /// An off-panel hang point or a channel's end this near to a panel point is at the
 /// panel point, m: the clamp's own length along the chord.
 pub const ON_PANEL_POINT: f64 = 0.025;
+
+/// Two unit vectors whose cross product is shorter than this are parallel. Smaller,
+/// and an edge's rounding makes a second direction beside it; larger, and a slightly
+/// tapered solid is measured as if it were straight (1e-12 over 100 m is 0.1 nm).
+pub const PARALLEL: f64 = 1e-12;

@@ -1,0 +1,495 @@
+//! Convex solids: prisms with level or sloped ends, sloped bars, turned boxes.
+
+use super::bounds::Bounds;
+use super::frame::Frame;
+use super::pieces::{convex_hull, cut_by_line};
+use super::polygon::{Polygon, signed_area};
+use super::{DVec2, DVec3, tolerance};
+
+/// A plane that is not vertical, as the elevation it has over each plan point:
+/// z = base + gradient . p.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Elevation {
+    /// Elevation over the plan origin, m.
+    pub base_m: f64,
+    /// Rise per metre east and per metre north.
+    pub gradient: DVec2,
+}
+
+impl Elevation {
+    /// The same elevation everywhere.
+    #[must_use]
+    pub fn level(z_m: f64) -> Self {
+        Self {
+            base_m: z_m,
+            gradient: DVec2::ZERO,
+        }
+    }
+
+    /// The elevation over a plan point, m.
+    #[must_use]
+    pub fn at(&self, p: DVec2) -> f64 {
+        self.base_m + self.gradient.dot(p)
+    }
+
+    /// The plane raised by a height.
+    #[must_use]
+    pub fn raised(&self, by_m: f64) -> Self {
+        Self {
+            base_m: self.base_m + by_m,
+            gradient: self.gradient,
+        }
+    }
+}
+
+/// A flat side of a solid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// Unit vector out of the solid.
+    pub normal: DVec3,
+    /// The solid lies where `normal . p <= offset`.
+    pub offset: f64,
+    /// Positions of its corners in the list of vertices, counter-clockwise seen from outside.
+    pub corners: Vec<usize>,
+}
+
+/// A bounded convex solid with flat sides and a volume.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ConvexSolid {
+    vertices: Vec<DVec3>,
+    faces: Vec<Face>,
+    edges: Vec<(usize, usize)>,
+    edge_directions: Vec<DVec3>,
+    bounds: Bounds,
+}
+
+impl ConvexSolid {
+    /// An upright prism over a convex ring between two planes.
+    ///
+    /// The ring may run either way. Where the planes meet over the ring, the prism
+    /// ends there, as a wedge. `None` where the ring is not convex, or nothing has a
+    /// volume: the ring has no area, or the top is nowhere above the bottom.
+    #[must_use]
+    pub fn prism(ring: &[DVec2], bottom: Elevation, top: Elevation) -> Option<Self> {
+        let outline = convex_outline(ring)?;
+        // Kept where bottom(p) <= top(p).
+        let falling = bottom.gradient - top.gradient;
+        let base = cut_by_line(&outline, falling, top.base_m - bottom.base_m);
+        let height = |p: &DVec2| top.at(*p) - bottom.at(*p);
+        if base.iter().map(height).fold(0.0, f64::max) <= tolerance::SAME_POINT {
+            return None;
+        }
+        let n = base.len();
+        let mut vertices: Vec<DVec3> = base.iter().map(|&p| p.extend(bottom.at(p))).collect();
+        let mut upper = Vec::with_capacity(n);
+        for (index, p) in base.iter().enumerate() {
+            if height(p) <= tolerance::SAME_POINT {
+                upper.push(index);
+            } else {
+                upper.push(vertices.len());
+                vertices.push(p.extend(top.at(*p)));
+            }
+        }
+        let side = |k: usize| {
+            let next = (k + 1) % n;
+            let along = base[next] - base[k];
+            let normal = DVec3::new(along.y, -along.x, 0.0);
+            (normal, vec![k, next, upper[next], upper[k]])
+        };
+        let lid = (
+            DVec3::new(-top.gradient.x, -top.gradient.y, 1.0),
+            upper.clone(),
+        );
+        let floor = (
+            bottom.gradient.extend(-1.0),
+            (0..n).rev().collect::<Vec<_>>(),
+        );
+        let faces = (0..n).map(side).chain([floor, lid]).collect();
+        Self::from_faces(vertices, faces)
+    }
+
+    /// The convex prisms over a polygon with holes between two planes.
+    #[must_use]
+    pub fn prisms(polygon: &Polygon, bottom: Elevation, top: Elevation) -> Vec<Self> {
+        polygon
+            .convex_pieces()
+            .iter()
+            .filter_map(|piece| Self::prism(piece, bottom, top))
+            .collect()
+    }
+
+    /// A sloped bar: a member, a duct, a pipe. `from` and `to` are the ends of the
+    /// centre line of its underside; it is `width_m` wide in plan and `depth_m` deep,
+    /// measured upright; its ends are upright.
+    ///
+    /// `None` for an upright bar (that is a prism), or one without width or depth.
+    #[must_use]
+    pub fn bar(from: DVec3, to: DVec3, width_m: f64, depth_m: f64) -> Option<Self> {
+        let (a, b) = (from.truncate(), to.truncate());
+        let length_m = a.distance(b);
+        if length_m <= tolerance::SAME_POINT {
+            return None;
+        }
+        let along = (b - a) / length_m;
+        let across = along.perp() * (width_m / 2.0);
+        let gradient = along * ((to.z - from.z) / length_m);
+        let underside = Elevation {
+            base_m: from.z - gradient.dot(a),
+            gradient,
+        };
+        let ring = [a - across, b - across, b + across, a + across];
+        Self::prism(&ring, underside, underside.raised(depth_m))
+    }
+
+    /// The box between two corners given in a frame's local coordinates.
+    ///
+    /// `None` where it has no volume.
+    #[must_use]
+    pub fn turned_box(frame: &Frame, local: &Bounds) -> Option<Self> {
+        if local.half_size().min_element() * 2.0 <= tolerance::SAME_POINT {
+            return None;
+        }
+        // Bit 0 of a corner's number says high s, bit 1 high l, bit 2 high u.
+        let corner = |k: usize| {
+            let pick = |bit: usize, low: f64, high: f64| if k & bit == 0 { low } else { high };
+            frame.site_from_local(DVec3::new(
+                pick(1, local.low.x, local.high.x),
+                pick(2, local.low.y, local.high.y),
+                pick(4, local.low.z, local.high.z),
+            ))
+        };
+        let faces = vec![
+            (-frame.along, vec![0, 4, 6, 2]),
+            (frame.along, vec![1, 3, 7, 5]),
+            (-frame.left, vec![0, 1, 5, 4]),
+            (frame.left, vec![2, 6, 7, 3]),
+            (-frame.up, vec![0, 2, 3, 1]),
+            (frame.up, vec![4, 5, 7, 6]),
+        ];
+        Self::from_faces((0..8).map(corner).collect(), faces)
+    }
+
+    /// Faces as outward normals of any length and corners; a face left with fewer
+    /// than three different corners is dropped.
+    fn from_faces(vertices: Vec<DVec3>, faces: Vec<(DVec3, Vec<usize>)>) -> Option<Self> {
+        let faces: Vec<Face> = faces
+            .into_iter()
+            .filter_map(|(normal, mut corners)| {
+                corners.dedup();
+                if corners.first() == corners.last() {
+                    corners.pop();
+                }
+                let normal = normal.try_normalize()?;
+                let offset = corners
+                    .iter()
+                    .map(|&k| normal.dot(vertices[k]))
+                    .fold(f64::NEG_INFINITY, f64::max);
+                (3 <= corners.len()).then_some(Face {
+                    normal,
+                    offset,
+                    corners,
+                })
+            })
+            .collect();
+        if faces.len() < 4 {
+            return None;
+        }
+        let mut edges: Vec<(usize, usize)> = faces
+            .iter()
+            .flat_map(|face| {
+                let next = face.corners.iter().cycle().skip(1);
+                face.corners.iter().zip(next).map(|(&a, &b)| (a, b))
+            })
+            .filter(|(a, b)| a < b)
+            .collect();
+        edges.sort_unstable();
+        edges.dedup();
+        let mut edge_directions: Vec<DVec3> = Vec::with_capacity(edges.len());
+        for &(a, b) in &edges {
+            let direction = (vertices[b] - vertices[a]).normalize_or_zero();
+            let is_new = edge_directions
+                .iter()
+                .all(|known| known.cross(direction).length() > tolerance::PARALLEL);
+            if is_new {
+                edge_directions.push(direction);
+            }
+        }
+        Some(Self {
+            bounds: Bounds::around(&vertices),
+            vertices,
+            faces,
+            edges,
+            edge_directions,
+        })
+    }
+
+    /// Its corners.
+    #[must_use]
+    pub fn vertices(&self) -> &[DVec3] {
+        &self.vertices
+    }
+
+    /// Its flat sides.
+    #[must_use]
+    pub fn faces(&self) -> &[Face] {
+        &self.faces
+    }
+
+    /// Its edges, each once, as positions in the list of vertices.
+    #[must_use]
+    pub fn edges(&self) -> &[(usize, usize)] {
+        &self.edges
+    }
+
+    /// Unit vectors along its edges, parallel edges once.
+    #[must_use]
+    pub fn edge_directions(&self) -> &[DVec3] {
+        &self.edge_directions
+    }
+
+    /// The box round it.
+    #[must_use]
+    pub fn bounds(&self) -> &Bounds {
+        &self.bounds
+    }
+
+    /// Whether a point is inside; the surface counts.
+    #[must_use]
+    pub fn contains(&self, p: DVec3) -> bool {
+        self.faces
+            .iter()
+            .all(|face| face.normal.dot(p) <= face.offset)
+    }
+
+    /// Its least and greatest coordinate along an axis.
+    #[must_use]
+    pub fn extent(&self, axis: DVec3) -> (f64, f64) {
+        self.vertices
+            .iter()
+            .map(|v| v.dot(axis))
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
+                (low.min(at), high.max(at))
+            })
+    }
+
+    /// Moved by a vector.
+    #[must_use]
+    pub fn translated(&self, by: DVec3) -> Self {
+        let mut moved = self.clone();
+        moved.bounds.low += by;
+        moved.bounds.high += by;
+        for vertex in &mut moved.vertices {
+            *vertex += by;
+        }
+        for face in &mut moved.faces {
+            face.offset += face.normal.dot(by);
+        }
+        moved
+    }
+
+    /// The same solid in a frame's local coordinates.
+    #[must_use]
+    pub fn seen_from(&self, frame: &Frame) -> Self {
+        let vertices: Vec<DVec3> = self
+            .vertices
+            .iter()
+            .map(|&v| frame.local_from_site(v))
+            .collect();
+        let faces = self
+            .faces
+            .iter()
+            .map(|face| Face {
+                normal: frame.local_direction(face.normal),
+                offset: face.offset - face.normal.dot(frame.origin),
+                corners: face.corners.clone(),
+            })
+            .collect();
+        Self {
+            bounds: Bounds::around(&vertices),
+            vertices,
+            faces,
+            edges: self.edges.clone(),
+            edge_directions: self
+                .edge_directions
+                .iter()
+                .map(|&d| frame.local_direction(d))
+                .collect(),
+        }
+    }
+}
+
+/// The ring counter-clockwise and without straight corners; `None` where it is not
+/// convex. Corners that stand in by rounding alone are forgiven.
+fn convex_outline(ring: &[DVec2]) -> Option<Vec<DVec2>> {
+    if !ring.iter().all(|c| c.is_finite()) {
+        return None;
+    }
+    let hull = convex_hull(ring);
+    let perimeter: f64 = super::polygon::ring_edges(&hull)
+        .map(|(a, b)| a.distance(b))
+        .sum();
+    let missing = signed_area(&hull) - signed_area(ring).abs();
+    let slack = tolerance::SAME_POINT * perimeter;
+    (signed_area(&hull) > slack && missing <= slack).then_some(hull)
+}
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+    use super::*;
+
+    fn square(side: f64) -> Vec<DVec2> {
+        Polygon::rectangle(DVec2::ZERO, DVec2::splat(side)).outline
+    }
+
+    /// Volume by the divergence theorem: a third of the sum of offset x area of the faces.
+    fn volume(solid: &ConvexSolid) -> f64 {
+        let face_volume = |face: &Face| {
+            let corner = |k: usize| solid.vertices[face.corners[k]];
+            let twice_area: DVec3 = (1..face.corners.len() - 1)
+                .map(|k| (corner(k) - corner(0)).cross(corner(k + 1) - corner(0)))
+                .sum();
+            assert!(
+                twice_area.normalize().abs_diff_eq(face.normal, 1e-9),
+                "corners run counter-clockwise"
+            );
+            face.offset * twice_area.length() / 6.0
+        };
+        solid.faces.iter().map(face_volume).sum()
+    }
+
+    fn check(solid: &ConvexSolid, expected_volume: f64) {
+        assert!(
+            (volume(solid) - expected_volume).abs() < 1e-9,
+            "{}",
+            volume(solid)
+        );
+        assert_eq!(
+            solid.vertices.len() + solid.faces.len(),
+            solid.edges.len() + 2,
+            "Euler's formula"
+        );
+        for face in &solid.faces {
+            assert!(
+                solid
+                    .vertices
+                    .iter()
+                    .all(|v| face.normal.dot(*v) <= face.offset + 1e-9)
+            );
+        }
+    }
+
+    #[test]
+    fn a_level_prism_is_area_times_height() {
+        let solid =
+            ConvexSolid::prism(&square(2.0), Elevation::level(1.0), Elevation::level(4.0)).unwrap();
+        check(&solid, 12.0);
+        assert_eq!(solid.edge_directions.len(), 3);
+        assert!(solid.contains(DVec3::new(2.0, 1.0, 4.0)));
+        assert!(!solid.contains(DVec3::new(2.0, 1.0, 4.1)));
+    }
+
+    #[test]
+    fn a_sloped_top_and_a_wedge() {
+        let slope = Elevation {
+            base_m: 1.0,
+            gradient: DVec2::new(0.5, 0.0),
+        };
+        check(
+            &ConvexSolid::prism(&square(2.0), Elevation::level(0.0), slope).unwrap(),
+            6.0,
+        );
+        let wedge = Elevation {
+            base_m: 0.0,
+            ..slope
+        };
+        check(
+            &ConvexSolid::prism(&square(2.0), Elevation::level(0.0), wedge).unwrap(),
+            2.0,
+        );
+        let half = Elevation {
+            base_m: -0.5,
+            ..slope
+        };
+        check(
+            &ConvexSolid::prism(&square(2.0), Elevation::level(0.0), half).unwrap(),
+            0.5,
+        );
+        let corner = Elevation {
+            base_m: -3.0,
+            gradient: DVec2::new(1.0, 1.0),
+        };
+        check(
+            &ConvexSolid::prism(&square(2.0), Elevation::level(0.0), corner).unwrap(),
+            1.0 / 6.0,
+        );
+    }
+
+    #[test]
+    fn clockwise_and_straight_corners_make_no_difference() {
+        let mut ring = square(2.0);
+        ring.reverse();
+        ring.insert(1, (ring[0] + ring[1]) / 2.0);
+        let solid =
+            ConvexSolid::prism(&ring, Elevation::level(0.0), Elevation::level(1.0)).unwrap();
+        check(&solid, 4.0);
+        assert_eq!(solid.vertices.len(), 8);
+    }
+
+    #[test]
+    fn a_bar_slopes_with_its_axis() {
+        let bar = ConvexSolid::bar(
+            DVec3::new(1.0, 1.0, 5.0),
+            DVec3::new(4.0, 5.0, 6.0),
+            0.2,
+            0.5,
+        )
+        .unwrap();
+        check(&bar, 5.0 * 0.2 * 0.5);
+        assert!(bar.contains(DVec3::new(2.5, 3.0, 5.75)));
+        assert!(!bar.contains(DVec3::new(2.5, 3.0, 5.49)));
+    }
+
+    #[test]
+    fn a_turned_box_follows_its_frame() {
+        let frame = Frame::sloped(DVec3::new(3.0, 4.0, 5.0), 33.0, 0.02);
+        let local = Bounds {
+            low: DVec3::new(-1.0, -2.0, -0.5),
+            high: DVec3::new(2.0, 1.0, 0.25),
+        };
+        let solid = ConvexSolid::turned_box(&frame, &local).unwrap();
+        check(&solid, 3.0 * 3.0 * 0.75);
+        let back = solid.seen_from(&frame);
+        check(&back, 3.0 * 3.0 * 0.75);
+        assert!(back.bounds().low.abs_diff_eq(local.low, 1e-12));
+        let moved = solid.translated(DVec3::new(1.0, 1.0, 1.0));
+        assert!(
+            moved.contains(solid.vertices[0] + 1.0 + (frame.along + frame.left + frame.up) * 1e-6)
+        );
+    }
+
+    #[test]
+    fn what_has_no_volume_is_none() {
+        let level = Elevation::level;
+        let concave = [(0.0, 0.0), (4.0, 0.0), (1.0, 1.0), (0.0, 4.0)].map(DVec2::from);
+        assert_eq!(ConvexSolid::prism(&concave, level(0.0), level(1.0)), None);
+        assert_eq!(
+            ConvexSolid::prism(&square(2.0), level(1.0), level(1.0)),
+            None
+        );
+        assert_eq!(
+            ConvexSolid::prism(&square(2.0), level(2.0), level(1.0)),
+            None
+        );
+        assert_eq!(ConvexSolid::prism(&[], level(0.0), level(1.0)), None);
+        assert_eq!(
+            ConvexSolid::prism(&[DVec2::NAN; 3], level(0.0), level(1.0)),
+            None
+        );
+        assert_eq!(
+            ConvexSolid::bar(DVec3::ZERO, DVec3::Z, 0.2, 0.2),
+            None,
+            "an upright bar has no plan direction"
+        );
+    }
+}
