@@ -5,6 +5,7 @@
 
 pub mod bounds;
 pub mod clip;
+pub mod distance;
 pub mod frame;
 pub mod math;
 pub mod orientation;

@@ -60,6 +60,7 @@ pub struct ConvexSolid {
     faces: Vec<Face>,
     edges: Vec<(usize, usize)>,
     edge_directions: Vec<DVec3>,
+    face_directions: Vec<DVec3>,
     bounds: Bounds,
 }
 
@@ -204,22 +205,14 @@ impl ConvexSolid {
             .collect();
         edges.sort_unstable();
         edges.dedup();
-        let mut edge_directions: Vec<DVec3> = Vec::with_capacity(edges.len());
-        for &(a, b) in &edges {
-            let direction = (vertices[b] - vertices[a]).normalize_or_zero();
-            let is_new = edge_directions
-                .iter()
-                .all(|known| known.cross(direction).length() > tolerance::PARALLEL);
-            if is_new {
-                edge_directions.push(direction);
-            }
-        }
+        let along = |&(a, b): &(usize, usize)| (vertices[b] - vertices[a]).normalize_or_zero();
         Some(Self {
             bounds: Bounds::around(&vertices),
+            edge_directions: distinct(edges.iter().map(along)),
+            face_directions: distinct(faces.iter().map(|face| face.normal)),
             vertices,
             faces,
             edges,
-            edge_directions,
         })
     }
 
@@ -247,6 +240,12 @@ impl ConvexSolid {
         &self.edge_directions
     }
 
+    /// Unit normals of its faces, parallel faces once.
+    #[must_use]
+    pub fn face_directions(&self) -> &[DVec3] {
+        &self.face_directions
+    }
+
     /// The box round it.
     #[must_use]
     pub fn bounds(&self) -> &Bounds {
@@ -259,17 +258,6 @@ impl ConvexSolid {
         self.faces
             .iter()
             .all(|face| face.normal.dot(p) <= face.offset)
-    }
-
-    /// Its least and greatest coordinate along an axis.
-    #[must_use]
-    pub fn extent(&self, axis: DVec3) -> (f64, f64) {
-        self.vertices
-            .iter()
-            .map(|v| v.dot(axis))
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
-                (low.min(at), high.max(at))
-            })
     }
 
     /// Moved by a vector.
@@ -295,6 +283,12 @@ impl ConvexSolid {
             .iter()
             .map(|&v| frame.local_from_site(v))
             .collect();
+        let turned = |directions: &[DVec3]| {
+            directions
+                .iter()
+                .map(|&d| frame.local_direction(d))
+                .collect()
+        };
         let faces = self
             .faces
             .iter()
@@ -309,13 +303,24 @@ impl ConvexSolid {
             vertices,
             faces,
             edges: self.edges.clone(),
-            edge_directions: self
-                .edge_directions
-                .iter()
-                .map(|&d| frame.local_direction(d))
-                .collect(),
+            edge_directions: turned(&self.edge_directions),
+            face_directions: turned(&self.face_directions),
         }
     }
+}
+
+/// Unit vectors, parallel and opposite ones once.
+fn distinct(directions: impl Iterator<Item = DVec3>) -> Vec<DVec3> {
+    let mut found: Vec<DVec3> = Vec::new();
+    for direction in directions {
+        let is_new = found
+            .iter()
+            .all(|known| known.cross(direction).length() > tolerance::PARALLEL);
+        if is_new {
+            found.push(direction);
+        }
+    }
+    found
 }
 
 /// The ring counter-clockwise and without straight corners; `None` where it is not

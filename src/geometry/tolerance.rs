@@ -22,3 +22,8 @@ pub const ON_PANEL_POINT: f64 = 0.025;
 /// and an edge's rounding makes a second direction beside it; larger, and a slightly
 /// tapered solid is measured as if it were straight (1e-12 over 100 m is 0.1 nm).
 pub const PARALLEL: f64 = 1e-12;
+
+/// The nearest points of two solids are known to within this, m. Smaller, and
+/// rounding at 10 km from the origin (1e-12 m) makes certain answers doubtful; larger,
+/// and the error shows beside [`LIMIT`].
+pub const DISTANCE: f64 = 1e-9;
