@@ -1,0 +1,219 @@
+//! Required distances: the heater's own by tilt band and shields, or others.
+
+use super::bodies::{Form, RunBodies};
+use super::direction::Direction;
+use crate::geometry::{Bounds, DVec3, tolerance};
+
+/// Shields fitted, seen along the bearing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shields {
+    /// None.
+    None,
+    /// On the left.
+    Left,
+    /// On the right.
+    Right,
+    /// On both sides.
+    Both,
+}
+
+/// Shields of a table's row, seen from the aimed side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowShields {
+    /// None.
+    None,
+    /// On the aimed side.
+    Front,
+    /// On the other side.
+    Rear,
+    /// On both sides.
+    Both,
+}
+
+/// Distances that must stay clear of what burns, from the outermost part in each direction, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KeepClear {
+    /// Above.
+    pub above_m: f64,
+    /// Below.
+    pub below_m: f64,
+    /// On the aimed side.
+    pub front_m: f64,
+    /// On the other side.
+    pub rear_m: f64,
+    /// Beyond the burner.
+    pub burner_end_m: f64,
+    /// Beyond the exhaust, and beyond the bend of a hairpin.
+    pub exhaust_end_m: f64,
+}
+
+/// One row of a heater's table: a tilt band and a set of shields.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KeepClearRow {
+    /// Least tilt of the band, either way, degrees.
+    pub tilt_from_degrees: f64,
+    /// Greatest tilt of the band, either way, degrees.
+    pub tilt_to_degrees: f64,
+    /// The shields that the row holds for.
+    pub shields: RowShields,
+    /// The distances.
+    pub distances: KeepClear,
+}
+
+/// The distances in force at a tilt with a set of shields.
+///
+/// At the common edge of two bands each figure is the larger of the two. At no tilt
+/// there is no aimed side: a single shield is then looked up as if on either, and the
+/// larger figure taken. `None` where no band holds the tilt with these shields: such a
+/// run is not allowed at all.
+#[must_use]
+pub fn keep_clear(rows: &[KeepClearRow], tilt_degrees: f64, shields: Shields) -> Option<KeepClear> {
+    let tilt = tilt_degrees.abs().to_radians();
+    let in_band = |row: &&KeepClearRow| {
+        row.tilt_from_degrees.to_radians() - tolerance::LIMIT <= tilt
+            && tilt <= row.tilt_to_degrees.to_radians() + tolerance::LIMIT
+    };
+    let wanted: &[RowShields] = match (aim(tilt_degrees), shields) {
+        (_, Shields::None) => &[RowShields::None],
+        (_, Shields::Both) => &[RowShields::Both],
+        (Aim::Left, Shields::Left) | (Aim::Right, Shields::Right) => &[RowShields::Front],
+        (Aim::Left, Shields::Right) | (Aim::Right, Shields::Left) => &[RowShields::Rear],
+        (Aim::Down, Shields::Left | Shields::Right) => &[RowShields::Front, RowShields::Rear],
+    };
+    rows.iter()
+        .filter(|row| wanted.contains(&row.shields))
+        .filter(in_band)
+        .map(|row| row.distances)
+        .reduce(KeepClear::larger)
+}
+
+impl KeepClear {
+    fn larger(self, other: Self) -> Self {
+        Self {
+            above_m: self.above_m.max(other.above_m),
+            below_m: self.below_m.max(other.below_m),
+            front_m: self.front_m.max(other.front_m),
+            rear_m: self.rear_m.max(other.rear_m),
+            burner_end_m: self.burner_end_m.max(other.burner_end_m),
+            exhaust_end_m: self.exhaust_end_m.max(other.exhaust_end_m),
+        }
+    }
+
+    /// The distances by the run's own directions.
+    ///
+    /// The front is the aimed side; at no tilt both sides take the larger figure. The
+    /// near end of a hairpin has burner and exhaust and takes the larger figure; its
+    /// bend takes the exhaust end's.
+    #[must_use]
+    pub fn required(&self, tilt_degrees: f64, form: &Form) -> Required {
+        let (left_m, right_m) = match aim(tilt_degrees) {
+            Aim::Left => (self.front_m, self.rear_m),
+            Aim::Right => (self.rear_m, self.front_m),
+            Aim::Down => {
+                let larger = self.front_m.max(self.rear_m);
+                (larger, larger)
+            }
+        };
+        let near_end_m = match form {
+            Form::Straight => self.burner_end_m,
+            Form::Hairpin { .. } => self.burner_end_m.max(self.exhaust_end_m),
+        };
+        Required {
+            above_m: self.above_m,
+            below_m: self.below_m,
+            left_m,
+            right_m,
+            near_end_m,
+            far_end_m: self.exhaust_end_m,
+        }
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Aim {
+    Left,
+    Right,
+    Down,
+}
+
+fn aim(tilt_degrees: f64) -> Aim {
+    if tilt_degrees.to_radians() > tolerance::LIMIT {
+        Aim::Left
+    } else if tilt_degrees.to_radians() < -tolerance::LIMIT {
+        Aim::Right
+    } else {
+        Aim::Down
+    }
+}
+
+/// Required distances by the run's own directions, from a body's outermost part, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Required {
+    /// Above.
+    pub above_m: f64,
+    /// Below.
+    pub below_m: f64,
+    /// To the left.
+    pub left_m: f64,
+    /// To the right.
+    pub right_m: f64,
+    /// Beyond the near end: the burner, and the exhaust of a hairpin.
+    pub near_end_m: f64,
+    /// Beyond the far end: the exhaust, or the bend of a hairpin.
+    pub far_end_m: f64,
+}
+
+impl Required {
+    /// The same distance all round.
+    #[must_use]
+    pub const fn all_round(distance_m: f64) -> Self {
+        Self {
+            above_m: distance_m,
+            below_m: distance_m,
+            left_m: distance_m,
+            right_m: distance_m,
+            near_end_m: distance_m,
+            far_end_m: distance_m,
+        }
+    }
+
+    /// Farther beyond the far end by what the hot tube moves there.
+    #[must_use]
+    pub fn with_hot_movement(self, movement_m: f64) -> Self {
+        Self {
+            far_end_m: self.far_end_m + movement_m,
+            ..self
+        }
+    }
+
+    /// The distance required in a direction, m.
+    #[must_use]
+    pub const fn towards(&self, direction: Direction) -> f64 {
+        match direction {
+            Direction::Above => self.above_m,
+            Direction::Below => self.below_m,
+            Direction::Left => self.left_m,
+            Direction::Right => self.right_m,
+            Direction::NearEnd => self.near_end_m,
+            Direction::FarEnd => self.far_end_m,
+        }
+    }
+
+    /// A body's box grown by the distances: the envelope round it, in (s, l, u).
+    #[must_use]
+    pub fn envelope(&self, body: &Bounds) -> Bounds {
+        Bounds {
+            low: body.low - DVec3::new(self.near_end_m, self.right_m, self.below_m),
+            high: body.high + DVec3::new(self.far_end_m, self.left_m, self.above_m),
+        }
+    }
+}
+
+impl RunBodies {
+    /// The keep-clear envelope: one box a body, in (s, l, u), in the order of the bodies.
+    pub fn envelope(&self, required: &Required) -> impl Iterator<Item = Bounds> {
+        self.bodies
+            .iter()
+            .map(|body| required.envelope(&body.local))
+    }
+}
