@@ -1,0 +1,441 @@
+//! Typing a value.
+//!
+//! What is typed is taken as a whole: by Enter, by going on with Tab, or by a click
+//! elsewhere. Escape brings the old value back. What can't be used stays in the field,
+//! marked, with the reason beneath it, until it is put right or taken back; nothing
+//! else changes. Text that was not touched is never taken, so that a value which is
+//! shown rounded survives being looked at.
+
+use crate::editor::icons::Icon;
+use crate::editor::theme::{ROW, STEP, TextSize, Theme};
+use eframe::egui;
+use egui::text::{CCursor, CCursorRange};
+use egui::text_edit::TextEditState;
+use egui::{
+    Align2, CornerRadius, EventFilter, Frame, Id, Key, Margin, Modifiers, Response, RichText,
+    Stroke, TextEdit, Ui, vec2,
+};
+
+/// What a field stands for when nobody types in it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shown<'a> {
+    /// This value.
+    One(&'a str),
+    /// The values of several objects, which differ.
+    Several,
+}
+
+/// A field for one value.
+#[derive(Debug, Clone, Copy)]
+pub struct Entry<'a> {
+    name: &'a str,
+    shown: Shown<'a>,
+    suffix: &'a str,
+    hint: &'a str,
+    lines: usize,
+    width: Option<f32>,
+}
+
+/// What is being typed.
+#[derive(Debug, Clone, Default)]
+struct Typing {
+    text: String,
+    /// What the field showed when typing began.
+    from: String,
+    /// Why the text can't be used, once somebody wanted it to be.
+    refusal: Option<String>,
+}
+
+impl<'a> Entry<'a> {
+    /// A field with its name for screen readers, which is also what tells it from its
+    /// neighbours: within one panel no two fields may have one name.
+    pub const fn new(name: &'a str, shown: Shown<'a>) -> Self {
+        Self {
+            name,
+            shown,
+            suffix: "",
+            hint: "",
+            lines: 1,
+            width: None,
+        }
+    }
+
+    /// A unit, or a word, at the end of the field.
+    #[must_use]
+    pub const fn suffix(mut self, suffix: &'a str) -> Self {
+        self.suffix = suffix;
+        self
+    }
+
+    /// What stands in an empty field.
+    #[must_use]
+    pub const fn hint(mut self, hint: &'a str) -> Self {
+        self.hint = hint;
+        self
+    }
+
+    /// A field of several lines, where Enter begins a new one.
+    #[must_use]
+    pub const fn lines(mut self, lines: usize) -> Self {
+        self.lines = lines;
+        self
+    }
+
+    /// Its width; all there is unless it is set.
+    #[must_use]
+    pub const fn width(mut self, width: f32) -> Self {
+        self.width = Some(width);
+        self
+    }
+
+    /// Shows the field. When the user has entered something that `read` can use, hands
+    /// back what it is.
+    pub fn show<T>(self, ui: &mut Ui, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
+        let id = ui.scope_id().with(("entry", self.name));
+        let from = match self.shown {
+            Shown::One(text) => text,
+            Shown::Several => "",
+        };
+        let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
+        let had_focus = ui.memory(|memory| memory.has_focus(id));
+        // What was typed against another value is about something that is gone.
+        if !had_focus && typing.as_ref().is_some_and(|typing| typing.from != from) {
+            typing = None;
+        }
+        let mut text = typing
+            .as_ref()
+            .map_or_else(|| from.to_owned(), |typing| typing.text.clone());
+        let refusal = typing.as_ref().and_then(|typing| typing.refusal.clone());
+        // Taken here, before a shortcut makes something of it.
+        let restores =
+            had_focus && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+
+        let response = self.edit_ui(ui, id, &mut text, refusal.as_deref());
+        if response.gained_focus() {
+            select_all(ui, id, &text);
+        }
+        if restores {
+            response.surrender_focus();
+            typing = None;
+        } else if response.changed() {
+            let typing = typing.get_or_insert_with(|| Typing {
+                from: from.to_owned(),
+                ..Typing::default()
+            });
+            typing.text = text;
+            typing.refusal = None;
+        }
+
+        let is_done = !restores && self.is_done(ui, &response, had_focus);
+        let mut taken = None;
+        if is_done && let Some(entered) = typing.take_if(|typing| typing.refusal.is_none()) {
+            if entered.text != from {
+                match read(&entered.text) {
+                    Ok(value) => taken = Some(value),
+                    Err(reason) => {
+                        // After Enter the user is still here and puts it right at once.
+                        if ui.input(|input| input.key_pressed(Key::Enter)) {
+                            response.request_focus();
+                        }
+                        typing = Some(Typing {
+                            refusal: Some(reason),
+                            ..entered
+                        });
+                    }
+                }
+            }
+            ui.request_repaint();
+        }
+        ui.data_mut(|data| {
+            if let Some(typing) = typing {
+                data.insert_temp(id, typing);
+            } else {
+                data.remove_temp::<Typing>(id);
+            }
+        });
+        taken
+    }
+
+    /// Whether what was typed is to be taken now.
+    fn is_done(&self, ui: &Ui, response: &Response, had_focus: bool) -> bool {
+        // A click elsewhere counts when the button goes down: what it does then, such as
+        // picking another object, must find the value already taken.
+        let clicked_away = had_focus
+            && ui.input(|input| {
+                input.pointer.any_pressed()
+                    && input
+                        .pointer
+                        .interact_pos()
+                        .is_some_and(|at| !response.rect.contains(at))
+            });
+        // A screen reader sets a value without going into the field.
+        let set_from_outside = response.changed() && !response.has_focus() && !had_focus;
+        response.lost_focus() || clicked_away || set_from_outside
+    }
+
+    /// The field itself, with the refusal beneath.
+    fn edit_ui(self, ui: &mut Ui, id: Id, text: &mut String, refusal: Option<&str>) -> Response {
+        let palette = &Theme::of(ui).palette;
+        let is_focused = ui.memory(|memory| memory.has_focus(id));
+        let (weight, edge) = match (refusal, is_focused) {
+            (Some(_), _) => (2.0, palette.breach),
+            (None, true) => (2.0, palette.focus),
+            (None, false) => (1.0, palette.field_edge),
+        };
+        let frame = Frame::new()
+            .fill(palette.paper)
+            .stroke(Stroke::new(weight, edge))
+            .corner_radius(CornerRadius::same(3))
+            // The outline is as thick as the margin is thin: the text stays where it is.
+            .inner_margin(Margin::symmetric(
+                if weight > 1.0 { 7 } else { 8 },
+                if weight > 1.0 { 3 } else { 4 },
+            ));
+        let hint = match self.shown {
+            Shown::Several => "several",
+            Shown::One(_) => self.hint,
+        };
+        let width = self.width.unwrap_or_else(|| ui.available_width());
+        let has_suffix = !self.suffix.is_empty() && !text.is_empty();
+        let mut edit = if self.lines > 1 {
+            TextEdit::multiline(text).desired_rows(self.lines)
+        } else {
+            TextEdit::singleline(text)
+        };
+        edit = edit
+            .id(id)
+            // Escape is ours: left to the toolkit it would only take the focus away.
+            .event_filter(EventFilter {
+                horizontal_arrows: true,
+                vertical_arrows: true,
+                tab: false,
+                escape: true,
+            })
+            .frame(frame)
+            .desired_width(width)
+            .min_size(vec2(0.0, ROW))
+            .align(if self.lines > 1 {
+                Align2::LEFT_TOP
+            } else {
+                Align2::LEFT_CENTER
+            })
+            .hint_text(RichText::new(hint).color(palette.faint_ink));
+        if has_suffix {
+            edit = edit.suffix(
+                RichText::new(self.suffix)
+                    .font(TextSize::Small.font())
+                    .color(palette.faint_ink),
+            );
+        }
+        let response = ui.add(edit).accessible_name(self.name);
+        if let Some(reason) = refusal {
+            refusal_ui(ui, reason, width);
+            ui.accesskit_node_builder(id, |node| {
+                node.set_invalid(egui::accesskit::Invalid::True);
+                node.set_description(reason);
+            });
+        }
+        response
+    }
+}
+
+/// Why something was refused, beneath the field that holds it.
+fn refusal_ui(ui: &mut Ui, reason: &str, width: f32) {
+    let palette = &Theme::of(ui).palette;
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = STEP;
+        let (mark, _) = ui.allocate_exact_size(vec2(11.0, 14.0), egui::Sense::hover());
+        Icon::Breach.paint(ui.painter(), mark, palette.breach);
+        ui.set_max_width((width - 4.0 * STEP).max(10.0 * STEP));
+        ui.label(
+            RichText::new(reason)
+                .font(TextSize::Small.font())
+                .color(palette.breach),
+        );
+    });
+}
+
+/// Marks the whole text, so that what is typed next replaces it.
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    if let Some(mut state) = TextEditState::load(ui, id) {
+        let end = CCursor::new(text.chars().count());
+        state
+            .cursor
+            .set_char_range(Some(CCursorRange::two(CCursor::default(), end)));
+        state.store(ui, id);
+    }
+}
+
+/// A field for words, which takes whatever is typed.
+pub fn text_ui(ui: &mut Ui, name: &str, shown: Shown<'_>, hint: &str) -> Option<String> {
+    Entry::new(name, shown)
+        .hint(hint)
+        .show(ui, |text| Ok(text.trim().to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::editor::theme::Theme;
+    use egui_kittest::kittest::{NodeT as _, Queryable as _};
+    use egui_kittest::{Harness, Node};
+
+    #[derive(Default)]
+    struct Form {
+        height: Option<u32>,
+        other: u32,
+        n_reads: u32,
+    }
+
+    fn form() -> Harness<'static, Form> {
+        let state = Form {
+            height: Some(6),
+            ..Form::default()
+        };
+        Harness::builder()
+            .with_context_setup(Theme::install)
+            .build_ui_state(
+                |ui, form: &mut Form| {
+                    let shown = form.height.map(|height| height.to_string());
+                    let shown = shown.as_deref().map_or(Shown::Several, Shown::One);
+                    let taken = Entry::new("Height", shown).show(ui, |text| {
+                        form.n_reads += 1;
+                        text.parse::<u32>()
+                            .map_err(|_| format!("“{text}” is no number"))
+                    });
+                    if let Some(height) = taken {
+                        form.height = Some(height);
+                    }
+                    let shown = form.other.to_string();
+                    let taken = Entry::new("Other", Shown::One(&shown)).show(ui, |text| {
+                        text.parse::<u32>().map_err(|error| error.to_string())
+                    });
+                    if let Some(other) = taken {
+                        form.other = other;
+                    }
+                },
+                state,
+            )
+    }
+
+    fn field<'a>(harness: &'a Harness<'_, Form>, name: &'a str) -> Node<'a> {
+        harness.get_by_role_and_label(egui::accesskit::Role::TextInput, name)
+    }
+
+    fn enter(harness: &mut Harness<'_, Form>, name: &str, text: &str) {
+        field(harness, name).focus();
+        harness.run();
+        field(harness, name).type_text(text);
+        harness.run();
+    }
+
+    #[test]
+    fn what_is_typed_replaces_the_value_on_enter() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "12");
+        assert_eq!(harness.state().height, Some(6), "not before it is entered");
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert_eq!(harness.state().height, Some(12));
+        assert_eq!(field(&harness, "Height").value().as_deref(), Some("12"));
+    }
+
+    #[test]
+    fn going_on_with_tab_enters_and_leads_to_the_next_field() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "12");
+        harness.key_press(Key::Tab);
+        harness.run();
+        assert_eq!(harness.state().height, Some(12));
+        assert!(field(&harness, "Other").is_focused());
+    }
+
+    #[test]
+    fn a_click_elsewhere_enters_when_the_button_goes_down() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "12");
+        harness.drag_at(egui::pos2(300.0, 300.0));
+        harness.run();
+        assert_eq!(harness.state().height, Some(12));
+    }
+
+    #[test]
+    fn escape_brings_the_old_value_back() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "12");
+        harness.key_press(Key::Escape);
+        harness.run();
+        assert_eq!(harness.state().height, Some(6));
+        assert_eq!(field(&harness, "Height").value().as_deref(), Some("6"));
+        assert!(!field(&harness, "Height").is_focused());
+    }
+
+    #[test]
+    fn what_cannot_be_used_stays_in_the_field_with_the_reason() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "six");
+        harness.key_press(Key::Tab);
+        harness.run();
+        assert_eq!(harness.state().height, Some(6));
+        assert_eq!(field(&harness, "Height").value().as_deref(), Some("six"));
+        harness.get_by_label("“six” is no number");
+
+        // Put right, it is taken; the reason goes.
+        enter(&mut harness, "Height", "7");
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert_eq!(harness.state().height, Some(7));
+        assert!(harness.query_by_label("“six” is no number").is_none());
+    }
+
+    #[test]
+    fn what_cannot_be_used_is_taken_back_by_escape_and_keeps_the_focus_after_enter() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "six");
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert!(field(&harness, "Height").is_focused());
+        harness.key_press(Key::Escape);
+        harness.run();
+        assert_eq!(field(&harness, "Height").value().as_deref(), Some("6"));
+        assert!(harness.query_by_label("“six” is no number").is_none());
+    }
+
+    #[test]
+    fn a_value_that_changes_underneath_drops_what_was_typed_against_it() {
+        let mut harness = form();
+        enter(&mut harness, "Height", "six");
+        harness.key_press(Key::Tab);
+        harness.run();
+        harness.state_mut().height = Some(9);
+        harness.run();
+        assert_eq!(field(&harness, "Height").value().as_deref(), Some("9"));
+    }
+
+    #[test]
+    fn text_that_was_not_touched_is_never_read() {
+        let mut harness = form();
+        for name in ["Height", "Other", "Height"] {
+            field(&harness, name).focus();
+            harness.run();
+        }
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert_eq!(harness.state().n_reads, 0);
+    }
+
+    #[test]
+    fn several_values_are_shown_as_such_and_replaced_by_one() {
+        let mut harness = form();
+        harness.state_mut().height = None;
+        harness.run();
+        assert_eq!(
+            field(&harness, "Height").accesskit_node().placeholder(),
+            Some("several")
+        );
+        enter(&mut harness, "Height", "4");
+        harness.key_press(Key::Enter);
+        harness.run();
+        assert_eq!(harness.state().height, Some(4));
+    }
+}
