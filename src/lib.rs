@@ -10,6 +10,7 @@
 //! The modules stand in reading order; each imports only from those above it.
 //! `store` alone touches files, `editor` alone knows the window toolkit.
 
+pub mod problem;
 pub mod units;
 
 pub mod geometry;

@@ -66,6 +66,23 @@ id!(
     SchemeId
 );
 
+impl MemberId {
+    /// Whether it names a member of a framing: `J-20/AB` and `J-20` do of `J`,
+    /// `J-2-01/AB` does of `J-2` alone.
+    pub fn is_of(&self, framing: &FramingId) -> bool {
+        self.number_in(framing).is_some()
+    }
+
+    /// The member's number and what follows it, where it is one of the framing's:
+    /// `20/AB` of `J-20/AB`.
+    pub(super) fn number_in(&self, framing: &FramingId) -> Option<&str> {
+        let rest = self.0.strip_prefix(framing.as_str())?.strip_prefix('-')?;
+        let number = rest.split('/').next().unwrap_or(rest);
+        let is_number = !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit());
+        is_number.then_some(rest)
+    }
+}
+
 /// The least free id of the form prefix + number, so that a new object never takes
 /// the name of one that is there: `next_free("R", ["R1", "R3"])` is `R2`.
 pub fn next_free<'a>(prefix: &str, taken: impl Iterator<Item = &'a str>) -> String {
@@ -134,6 +151,14 @@ mod tests {
             "R2"
         );
         assert_eq!(next_free("R", [].into_iter()), "R1");
+    }
+
+    #[test]
+    fn a_member_is_of_one_framing() {
+        let of = |member: &str, framing: &str| MemberId::from(member).is_of(&framing.into());
+        assert!(of("J-20/AB", "J") && of("J-20", "J") && of("J-2-01/AB", "J-2"));
+        assert!(!of("J-2-01/AB", "J") && !of("K-20/AB", "J") && !of("J-", "J"));
+        assert!(!of("J20", "J") && !of("", ""));
     }
 
     #[test]

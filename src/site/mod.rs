@@ -6,27 +6,37 @@
 
 pub mod bay;
 pub mod conditions;
+pub mod edit;
 pub mod framing;
 pub mod grid;
+pub mod history;
 pub mod id;
+mod normal;
+pub mod object;
 pub mod obstruction;
 pub mod policy;
+mod references;
 pub mod run;
 pub mod scheme;
+pub mod validate;
 
 pub use bay::{Bay, Combustibility, Construction, Opening, OpeningKind, Roof};
 pub use conditions::{Conditions, Gas};
+pub use edit::Edit;
 pub use framing::{
     Allowance, BottomChord, Framing, HangFrom, MemberAdjustment, MemberKind, Panels,
 };
 pub use grid::GridLine;
+pub use history::Document;
 pub use id::{
     BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, WorkSpotId,
 };
+pub use object::{Object, ObjectId};
 pub use obstruction::{Footprint, Obstruction, ObstructionKind};
 pub use policy::{Policy, PolicyItem};
 pub use run::{Hanging, LockedHanger, Run, RunShape, Shields, Side};
 pub use scheme::{Acceptance, Paper, Scheme, SheetSettings, WorkSpot};
+pub use validate::validate_against;
 
 use crate::units::UnitSystem;
 use serde::{Deserialize, Serialize};
