@@ -1,0 +1,623 @@
+//! Members in space: clipped to their bay, cut at the lines that they bear on.
+
+use super::label::{member_label, span_label};
+use crate::geometry::polygon::Polygon;
+use crate::geometry::{DVec2, tolerance};
+use crate::site::bay::{RoofPlanes, along};
+use crate::site::framing::{Allowance, BottomChord, HangFrom, MemberKind};
+use crate::site::id::natural_order;
+use crate::site::{Bay, Framing, FramingId, GridId, GridLine, MemberAdjustment, MemberId, Site};
+use std::sync::Arc;
+
+/// One member span: what hangers hang from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Member {
+    /// Its id: `J-20/AB`.
+    pub id: MemberId,
+    /// Its framing.
+    pub framing: FramingId,
+    /// Place of its framing in the site's list.
+    pub framing_index: usize,
+    /// Its member's number: 20 for `J-20`.
+    pub number: usize,
+    /// Its member's place among those of the framing that are there, by position.
+    pub row: usize,
+    /// What it is.
+    pub kind: MemberKind,
+    /// Plan position of the end nearer the lowest grid line, m.
+    pub start: DVec2,
+    /// Unit vector from there to the other end.
+    pub direction: DVec2,
+    /// Length in plan, m.
+    pub length_m: f64,
+    /// The lines at its start and its end.
+    pub ends: [MemberEnd; 2],
+    /// Its top (underside of the deck): (m from the start, z), ascending, straight between.
+    pub top_m: Vec<(f64, f64)>,
+    /// The underside of its bottom chord or flange, likewise.
+    pub underside_m: Vec<(f64, f64)>,
+    /// Where a suspension's upper end comes to lie, likewise.
+    pub attach_m: Vec<(f64, f64)>,
+    /// Stretch that may be hung from, m from the start; none if there is none.
+    pub usable_m: Option<(f64, f64)>,
+    /// Panel points, numbered from 1; none for a beam or purlin.
+    pub panel_points: Vec<PanelPoint>,
+    /// Load allowed at one panel point, or at any one place of a beam or purlin.
+    pub allowed_at_point: Allowance,
+    /// Load allowed in all within one chord panel.
+    pub allowed_off_panel: Allowance,
+    /// Width of its chord or flange, m.
+    pub width_m: f64,
+    /// Whether it differs from the drawing.
+    pub is_as_built: bool,
+}
+
+/// What a member's end lies on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum MemberEnd {
+    /// A grid line.
+    OnLine(GridId),
+    /// The bay's outline, away from any grid line that the framing bears on.
+    AtWall,
+}
+
+/// A panel point of a joist or truss.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PanelPoint {
+    /// Its number, from 1.
+    pub number: usize,
+    /// Its position, m from the member's start.
+    pub at_m: f64,
+}
+
+impl Member {
+    /// Plan point at a position along it.
+    #[must_use]
+    pub fn plan_at(&self, position_m: f64) -> DVec2 {
+        self.start + self.direction * position_m
+    }
+
+    /// Plan position of its far end.
+    #[must_use]
+    pub fn end(&self) -> DVec2 {
+        self.plan_at(self.length_m)
+    }
+
+    /// Elevation of the attach line at a position, m.
+    #[must_use]
+    pub fn attach_at(&self, position_m: f64) -> f64 {
+        elevation_at(&self.attach_m, position_m)
+    }
+
+    /// Elevation of its top at a position, m.
+    #[must_use]
+    pub fn top_at(&self, position_m: f64) -> f64 {
+        elevation_at(&self.top_m, position_m)
+    }
+
+    /// Elevation of its underside at a position, m.
+    #[must_use]
+    pub fn underside_at(&self, position_m: f64) -> f64 {
+        elevation_at(&self.underside_m, position_m)
+    }
+}
+
+/// Elevation at a position of a line given by its corners, level beyond its ends.
+fn elevation_at(line: &[(f64, f64)], position_m: f64) -> f64 {
+    let after = line.partition_point(|&(at, _)| at < position_m);
+    match (
+        after.checked_sub(1).and_then(|i| line.get(i)),
+        line.get(after),
+    ) {
+        (Some(&(from, z0)), Some(&(to, z1))) => {
+            z0 + (z1 - z0) * ((position_m - from) / (to - from))
+        }
+        (Some(&(_, z)), None) | (None, Some(&(_, z))) => z,
+        (None, None) => 0.0,
+    }
+}
+
+/// Every member span of a site.
+pub fn members(site: &Site) -> Vec<Arc<Member>> {
+    let mut all = Vec::new();
+    for (index, framing) in site.framings.iter().enumerate() {
+        if let Some(bay) = site.bays.iter().find(|bay| bay.id == framing.bay) {
+            members_of(framing, index, bay, &site.grid, &mut all);
+        }
+    }
+    all
+}
+
+fn members_of(
+    framing: &Framing,
+    framing_index: usize,
+    bay: &Bay,
+    grid: &[Arc<GridLine>],
+    all: &mut Vec<Arc<Member>>,
+) {
+    let outline = Polygon {
+        outline: bay.outline.clone(),
+        holes: bay.holes.clone(),
+    };
+    let roof = bay.roof_planes();
+    let heading = along(framing.bearing);
+    let right = -heading.perp();
+    let cuts: Vec<&GridLine> = framing
+        .bears_on
+        .iter()
+        .filter_map(|id| grid.iter().find(|line| line.id == *id))
+        .map(Arc::as_ref)
+        .filter(|line| is_crossed_by(line, heading))
+        .collect();
+    let lowest = lowest_line(&cuts, grid, heading);
+    let mut present: Vec<(f64, usize, Option<&MemberAdjustment>)> =
+        (0..n_members(framing, &outline))
+            .map(|k| {
+                let adjustment = framing.as_built.iter().find(|known| known.member == k + 1);
+                let drawn = framing.first.as_metres() + framing.spacing.as_metres() * exact(k);
+                (
+                    drawn + adjustment.map_or(0.0, |known| known.moved.as_metres()),
+                    k,
+                    adjustment,
+                )
+            })
+            .filter(|(_, _, adjustment)| !adjustment.is_some_and(|known| known.missing))
+            .collect();
+    present.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    let first_new = all.len();
+    for (row, &(offset, k, adjustment)) in present.iter().enumerate() {
+        let origin = framing.anchor + right * offset;
+        let spans = spans_of_line(&outline, origin, heading, &cuts, lowest);
+        let n_spans = spans.len();
+        for (index, span) in spans.into_iter().enumerate() {
+            let label = member_label(framing.id.as_str(), k + 1)
+                + &span_label(&span.ends[0], &span.ends[1], n_spans, index);
+            all.push(Arc::new(in_space(
+                framing,
+                framing_index,
+                k + 1,
+                row,
+                &roof,
+                adjustment,
+                span,
+                MemberId::new(label),
+            )));
+        }
+    }
+    all[first_new..].sort_by_key(|member| member.number);
+    number_repeats(&mut all[first_new..]);
+}
+
+/// Two spans of one member between the same two lines (a bay with a notch) get an
+/// ordinal behind their label, so that every id names one span.
+fn number_repeats(members: &mut [Arc<Member>]) {
+    for i in 1..members.len() {
+        let earlier = members[..i]
+            .iter()
+            .rev()
+            .take_while(|known| known.number == members[i].number)
+            .filter(|known| {
+                let plain = known.id.as_str().split('.').next();
+                plain == Some(members[i].id.as_str())
+            })
+            .count();
+        if earlier > 0 {
+            let numbered = MemberId::new(format!("{}.{}", members[i].id, earlier + 1));
+            Arc::make_mut(&mut members[i]).id = numbered;
+        }
+    }
+}
+
+/// Small counts are exact in `f64`.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "member counts are capped far below 2^52"
+)]
+const fn exact(count: usize) -> f64 {
+    count as f64
+}
+
+/// How many members a framing has: as many as it says, or as many as reach into its
+/// bay. A checked site has at most 20,000; the bound also holds for one that was not.
+fn n_members(framing: &Framing, outline: &Polygon) -> usize {
+    /// DESIGN: cap of the document.
+    const CAP: f64 = 20_000.0;
+    let right = -along(framing.bearing).perp();
+    let farthest = outline
+        .outline
+        .iter()
+        .map(|p| right.dot(*p - framing.anchor))
+        .fold(f64::NEG_INFINITY, f64::max);
+    let spacing = framing.spacing.as_metres();
+    let reach = (farthest - framing.first.as_metres() + tolerance::SAME_POINT) / spacing;
+    if !reach.is_finite() || spacing <= 0.0 || reach < 0.0 {
+        return 0;
+    }
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "0 <= reach <= CAP"
+    )]
+    let fitting = reach.min(CAP).floor() as usize + 1;
+    framing.count.map_or(fitting, |count| count.min(fitting))
+}
+
+fn is_crossed_by(line: &GridLine, heading: DVec2) -> bool {
+    /// Sine of 15 degrees: a line flatter to the members than this cuts none of them.
+    const LEAST_CROSSING: f64 = 0.258_819;
+    line.direction().perp_dot(heading).abs() >= LEAST_CROSSING
+}
+
+/// The line whose side panel points are counted from: the first in the lettering of
+/// those that the members bear on, else of all that cross them.
+fn lowest_line<'a>(
+    cuts: &[&'a GridLine],
+    grid: &'a [Arc<GridLine>],
+    heading: DVec2,
+) -> Option<&'a GridLine> {
+    let first = |a: &&GridLine, b: &&GridLine| natural_order(a.id.as_str(), b.id.as_str());
+    cuts.iter().copied().min_by(first).or_else(|| {
+        grid.iter()
+            .map(Arc::as_ref)
+            .filter(|line| is_crossed_by(line, heading))
+            .min_by(first)
+    })
+}
+
+/// A span in plan, running from the end nearer the lowest line.
+struct PlanSpan {
+    start: DVec2,
+    direction: DVec2,
+    length_m: f64,
+    ends: [MemberEnd; 2],
+}
+
+fn spans_of_line(
+    outline: &Polygon,
+    origin: DVec2,
+    heading: DVec2,
+    cuts: &[&GridLine],
+    lowest: Option<&GridLine>,
+) -> Vec<PlanSpan> {
+    let mut crossings: Vec<(f64, &GridLine)> = cuts
+        .iter()
+        .map(|line| {
+            let direction = line.direction();
+            (
+                direction.perp_dot(line.from - origin) / direction.perp_dot(heading),
+                *line,
+            )
+        })
+        .collect();
+    crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let end_at = |at: f64| {
+        crossings
+            .iter()
+            .find(|(crossing, _)| (crossing - at).abs() <= tolerance::BEARING)
+            .map_or(MemberEnd::AtWall, |(_, line)| {
+                MemberEnd::OnLine(line.id.clone())
+            })
+    };
+    let mut spans = Vec::new();
+    for stretch in outline.clip_line(origin, heading) {
+        let mut stations = vec![stretch.from_m];
+        stations.extend(crossings.iter().map(|(at, _)| *at).filter(|at| {
+            stretch.from_m + tolerance::BEARING < *at && *at < stretch.to_m - tolerance::BEARING
+        }));
+        stations.push(stretch.to_m);
+        for pair in stations.windows(2) {
+            let (from, to) = (pair[0], pair[1]);
+            let away =
+                |at: f64| lowest.map_or(at, |line| line.offset_of(origin + heading * at).abs());
+            // Equally far: the end that comes first along the bearing.
+            let (near, far) = if away(from) <= away(to) {
+                (from, to)
+            } else {
+                (to, from)
+            };
+            spans.push(PlanSpan {
+                start: origin + heading * near,
+                direction: heading * (far - near).signum(),
+                length_m: to - from,
+                ends: [end_at(near), end_at(far)],
+            });
+        }
+    }
+    spans
+}
+
+#[expect(
+    clippy::too_many_arguments,
+    reason = "all of them name what one span is; a struct would be used once"
+)]
+fn in_space(
+    framing: &Framing,
+    framing_index: usize,
+    number: usize,
+    row: usize,
+    roof: &RoofPlanes,
+    adjustment: Option<&MemberAdjustment>,
+    span: PlanSpan,
+    id: MemberId,
+) -> Member {
+    let raised = adjustment.map_or(0.0, |known| known.raised.as_metres());
+    let top_m: Vec<(f64, f64)> = roof_line(roof, &span)
+        .into_iter()
+        .map(|(at, z)| (at, z + raised))
+        .collect();
+    let lowered =
+        |by: f64| -> Vec<(f64, f64)> { top_m.iter().map(|(at, z)| (*at, z - by)).collect() };
+    let depth = framing.depth.as_metres();
+    let underside_m = match framing.bottom {
+        BottomChord::Parallel => lowered(depth),
+        BottomChord::Level => {
+            let lower_end = elevation_at(&top_m, 0.0).min(elevation_at(&top_m, span.length_m));
+            vec![(0.0, lower_end - depth), (span.length_m, lower_end - depth)]
+        }
+    };
+    let clamp = framing.clamp_drop.as_metres();
+    let attach_m = match framing.hang_from {
+        HangFrom::TopChord => lowered(framing.seat.as_metres() + clamp),
+        HangFrom::BottomChord | HangFrom::Flange => {
+            underside_m.iter().map(|(at, z)| (*at, z - clamp)).collect()
+        }
+    };
+    let panel_points = panel_points(framing, span.length_m);
+    let usable_m = if framing.kind.has_panel_points() {
+        panel_points
+            .first()
+            .zip(panel_points.last())
+            .map(|(first, last)| (first.at_m, last.at_m))
+    } else {
+        Some((0.0, span.length_m))
+    };
+    Member {
+        id,
+        framing: framing.id.clone(),
+        framing_index,
+        number,
+        row,
+        kind: framing.kind,
+        start: span.start,
+        direction: span.direction,
+        length_m: span.length_m,
+        ends: span.ends,
+        top_m,
+        underside_m,
+        attach_m,
+        usable_m,
+        panel_points,
+        allowed_at_point: framing.allowed_at_point,
+        allowed_off_panel: framing.allowed_off_panel,
+        width_m: framing.width.as_metres(),
+        is_as_built: adjustment.is_some(),
+    }
+}
+
+/// The roof's elevation along a span: its ends, and the ridge where it crosses one.
+fn roof_line(roof: &RoofPlanes, span: &PlanSpan) -> Vec<(f64, f64)> {
+    let mut stations = vec![0.0];
+    if let [(c0, g0), (c1, g1)] = roof.planes.as_slice() {
+        // Along the span both planes are straight: they meet where their difference is 0.
+        let at_start = c0 - c1 + (*g0 - *g1).dot(span.start);
+        let per_metre = (*g0 - *g1).dot(span.direction);
+        let meet = -at_start / per_metre;
+        if tolerance::SAME_POINT < meet && meet < span.length_m - tolerance::SAME_POINT {
+            stations.push(meet);
+        }
+    }
+    stations.push(span.length_m);
+    stations
+        .into_iter()
+        .map(|at| (at, roof.elevation_at(span.start + span.direction * at)))
+        .collect()
+}
+
+fn panel_points(framing: &Framing, length_m: f64) -> Vec<PanelPoint> {
+    let Some(panels) = framing.panels.filter(|_| framing.kind.has_panel_points()) else {
+        return Vec::new();
+    };
+    let (first, spacing) = (panels.first.as_metres(), panels.spacing.as_metres());
+    if spacing <= 0.0 {
+        return Vec::new();
+    }
+    (0..)
+        .map(|j| PanelPoint {
+            number: j + 1,
+            at_m: first + spacing * exact(j),
+        })
+        .take_while(|point| point.at_m < length_m - tolerance::SAME_POINT)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+    use super::*;
+    use crate::site::{Combustibility, Construction, Panels, Roof};
+    use crate::units::{Angle, Force, Length, ThermalTransmittance};
+
+    fn line(id: &str, from: (f64, f64), to: (f64, f64)) -> Arc<GridLine> {
+        Arc::new(GridLine {
+            id: id.into(),
+            from: from.into(),
+            to: to.into(),
+            notes: String::new(),
+        })
+    }
+
+    /// A 20 x 24 m bay, eave 6 m at the south, rising 0.05 to the north; joists run
+    /// south to north at 2 m, bearing on A (y 0), B (y 12), C (y 24).
+    fn site() -> Site {
+        let plain = Construction {
+            name: String::new(),
+            u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
+            burns: Combustibility::NonCombustible,
+        };
+        let bay = Bay {
+            id: "B1".into(),
+            name: String::new(),
+            outline: [(0.0, 0.0), (20.0, 0.0), (20.0, 24.0), (0.0, 24.0)]
+                .map(DVec2::from)
+                .to_vec(),
+            holes: Vec::new(),
+            eave: Length::metres(6.0),
+            roof: Roof::SingleSlope {
+                rises_toward: Angle::degrees(0.0),
+                pitch: 0.05,
+            },
+            wall: plain.clone(),
+            deck: plain,
+            open_edges: Vec::new(),
+            notes: String::new(),
+        };
+        let framing = Framing {
+            id: "J".into(),
+            bay: "B1".into(),
+            kind: MemberKind::OpenWebJoist,
+            anchor: DVec2::ZERO,
+            bearing: Angle::degrees(0.0),
+            first: Length::metres(1.0),
+            spacing: Length::metres(2.0),
+            count: None,
+            depth: Length::metres(0.6),
+            seat: Length::metres(0.064),
+            width: Length::metres(0.1),
+            bears_on: vec!["A".into(), "B".into(), "C".into()],
+            bottom: BottomChord::Parallel,
+            hang_from: HangFrom::BottomChord,
+            clamp_drop: Length::metres(0.05),
+            panels: Some(Panels {
+                first: Length::metres(1.5),
+                spacing: Length::metres(1.2),
+            }),
+            allowed_at_point: Allowance::Known(Force::newtons(900.0)),
+            allowed_off_panel: Allowance::Unknown,
+            as_built: Vec::new(),
+            notes: String::new(),
+        };
+        Site {
+            grid: vec![
+                line("A", (-1.0, 0.0), (21.0, 0.0)),
+                line("C", (-1.0, 24.0), (21.0, 24.0)),
+                line("B", (-1.0, 12.0), (21.0, 12.0)),
+            ],
+            bays: vec![Arc::new(bay)],
+            framings: vec![Arc::new(framing)],
+            ..Site::default()
+        }
+    }
+
+    fn changed(site: &Site, change: impl FnOnce(&mut Framing)) -> Site {
+        let mut site = site.clone();
+        change(Arc::make_mut(&mut site.framings[0]));
+        site
+    }
+
+    fn member<'a>(all: &'a [Arc<Member>], id: &str) -> &'a Member {
+        all.iter().find(|member| member.id.as_str() == id).unwrap()
+    }
+
+    #[test]
+    fn one_member_per_span_between_its_lines() {
+        let all = members(&site());
+        assert_eq!(all.len(), 20);
+        let span = member(&all, "J-03/AB");
+        assert_eq!((span.start, span.length_m), (DVec2::new(5.0, 0.0), 12.0));
+        let points: Vec<f64> = span.panel_points.iter().map(|p| p.at_m).collect();
+        assert_eq!(points.len(), 9);
+        assert!((points[8] - 11.1).abs() < 1e-12);
+        let upper = member(&all, "J-03/BC");
+        assert_eq!(
+            upper.start,
+            DVec2::new(5.0, 12.0),
+            "panel points restart in each span"
+        );
+    }
+
+    #[test]
+    fn attach_elevation_follows_roof_depth_and_clamp() {
+        let all = members(&site());
+        let span = member(&all, "J-03/BC");
+        assert!((span.attach_at(2.0) - (6.0 + 0.05 * 14.0 - 0.6 - 0.05)).abs() < 1e-12);
+        let top = changed(&site(), |f| f.hang_from = HangFrom::TopChord);
+        let all = members(&top);
+        assert!((member(&all, "J-03/BC").attach_at(2.0) - (6.7 - 0.064 - 0.05)).abs() < 1e-12);
+        let level = changed(&site(), |f| f.bottom = BottomChord::Level);
+        let all = members(&level);
+        assert!((member(&all, "J-03/BC").attach_at(9.0) - (6.6 - 0.65)).abs() < 1e-12);
+    }
+
+    #[test]
+    fn panel_points_count_from_the_lowest_line_whichever_way_members_run() {
+        let south = changed(&site(), |f| {
+            f.bearing = Angle::degrees(180.0);
+            f.anchor = DVec2::new(20.0, 24.0);
+        });
+        let all = members(&south);
+        let span = member(&all, "J-01/AB");
+        assert_eq!(span.start, DVec2::new(19.0, 0.0));
+        assert!((span.plan_at(span.panel_points[0].at_m).y - 1.5).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_missing_member_makes_its_neighbours_neighbours() {
+        let survey = changed(&site(), |f| {
+            f.as_built = vec![
+                MemberAdjustment {
+                    member: 3,
+                    moved: Length::ZERO,
+                    raised: Length::ZERO,
+                    missing: true,
+                    notes: String::new(),
+                },
+                MemberAdjustment {
+                    member: 4,
+                    moved: Length::metres(-0.5),
+                    raised: Length::metres(0.02),
+                    missing: false,
+                    notes: String::new(),
+                },
+            ];
+        });
+        let all = members(&survey);
+        assert_eq!(all.len(), 18);
+        let moved = member(&all, "J-04/AB");
+        assert_eq!(moved.start.x, 6.5);
+        assert!((moved.attach_at(0.0) - 5.37).abs() < 1e-12);
+        assert!(moved.is_as_built);
+        assert_eq!(moved.row, member(&all, "J-02/AB").row + 1);
+    }
+
+    #[test]
+    fn a_notch_gives_two_spans_with_two_names() {
+        let mut notched = site();
+        Arc::make_mut(&mut notched.bays[0]).holes = vec![
+            [(4.0, 4.0), (6.0, 4.0), (6.0, 6.0), (4.0, 6.0)]
+                .map(DVec2::from)
+                .to_vec(),
+        ];
+        let all = members(&notched);
+        let ids: Vec<&str> = all
+            .iter()
+            .filter(|m| m.number == 3)
+            .map(|m| m.id.as_str())
+            .collect();
+        assert_eq!(ids, ["J-03/Aw", "J-03/wB", "J-03/BC"]);
+    }
+
+    #[test]
+    fn a_gable_breaks_a_span_at_the_ridge() {
+        let mut gable = site();
+        Arc::make_mut(&mut gable.bays[0]).roof = Roof::Gable {
+            ridge_through: DVec2::new(0.0, 10.0),
+            ridge_bearing: Angle::degrees(90.0),
+            pitch: 0.1,
+        };
+        let all = members(&gable);
+        let span = member(&all, "J-01/AB");
+        assert_eq!(span.top_m.len(), 3);
+        assert!((span.top_at(10.0) - 7.4).abs() < 1e-12);
+        assert!((span.top_at(11.0) - 7.3).abs() < 1e-12);
+    }
+}
