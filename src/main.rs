@@ -1,1 +1,3 @@
+//! Starts the window or the command line.
+
 fn main() {}

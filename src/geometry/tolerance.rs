@@ -27,3 +27,8 @@ pub const PARALLEL: f64 = 1e-12;
 /// rounding at 10 km from the origin (1e-12 m) makes certain answers doubtful; larger,
 /// and the error shows beside [`LIMIT`].
 pub const DISTANCE: f64 = 1e-9;
+
+/// A grid line that crosses a member this near to its end is where it bears, m. Smaller,
+/// and a wall drawn a millimetre off its grid line leaves a sliver of a member; larger,
+/// and a real stub is swallowed.
+pub const BEARING: f64 = 0.01;

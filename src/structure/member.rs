@@ -1,11 +1,11 @@
 //! Members in space: clipped to their bay, cut at the lines that they bear on.
 
 use super::label::{member_label, span_label};
+use super::layout::{PlanSpan, exact, is_crossed_by, lowest_line, n_members, spans_of_line};
 use crate::geometry::polygon::Polygon;
 use crate::geometry::{DVec2, tolerance};
 use crate::site::bay::{RoofPlanes, along};
 use crate::site::framing::{Allowance, BottomChord, HangFrom, MemberKind};
-use crate::site::id::natural_order;
 use crate::site::{Bay, Framing, FramingId, GridId, GridLine, MemberAdjustment, MemberId, Site};
 use std::sync::Arc;
 
@@ -206,124 +206,6 @@ fn number_repeats(members: &mut [Arc<Member>]) {
             Arc::make_mut(&mut members[i]).id = numbered;
         }
     }
-}
-
-/// Small counts are exact in `f64`.
-#[expect(
-    clippy::cast_precision_loss,
-    reason = "member counts are capped far below 2^52"
-)]
-const fn exact(count: usize) -> f64 {
-    count as f64
-}
-
-/// How many members a framing has: as many as it says, or as many as reach into its
-/// bay. A checked site has at most 20,000; the bound also holds for one that was not.
-fn n_members(framing: &Framing, outline: &Polygon) -> usize {
-    /// DESIGN: cap of the document.
-    const CAP: f64 = 20_000.0;
-    let right = -along(framing.bearing).perp();
-    let farthest = outline
-        .outline
-        .iter()
-        .map(|p| right.dot(*p - framing.anchor))
-        .fold(f64::NEG_INFINITY, f64::max);
-    let spacing = framing.spacing.as_metres();
-    let reach = (farthest - framing.first.as_metres() + tolerance::SAME_POINT) / spacing;
-    if !reach.is_finite() || spacing <= 0.0 || reach < 0.0 {
-        return 0;
-    }
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "0 <= reach <= CAP"
-    )]
-    let fitting = reach.min(CAP).floor() as usize + 1;
-    framing.count.map_or(fitting, |count| count.min(fitting))
-}
-
-fn is_crossed_by(line: &GridLine, heading: DVec2) -> bool {
-    /// Sine of 15 degrees: a line flatter to the members than this cuts none of them.
-    const LEAST_CROSSING: f64 = 0.258_819;
-    line.direction().perp_dot(heading).abs() >= LEAST_CROSSING
-}
-
-/// The line whose side panel points are counted from: the first in the lettering of
-/// those that the members bear on, else of all that cross them.
-fn lowest_line<'a>(
-    cuts: &[&'a GridLine],
-    grid: &'a [Arc<GridLine>],
-    heading: DVec2,
-) -> Option<&'a GridLine> {
-    let first = |a: &&GridLine, b: &&GridLine| natural_order(a.id.as_str(), b.id.as_str());
-    cuts.iter().copied().min_by(first).or_else(|| {
-        grid.iter()
-            .map(Arc::as_ref)
-            .filter(|line| is_crossed_by(line, heading))
-            .min_by(first)
-    })
-}
-
-/// A span in plan, running from the end nearer the lowest line.
-struct PlanSpan {
-    start: DVec2,
-    direction: DVec2,
-    length_m: f64,
-    ends: [MemberEnd; 2],
-}
-
-fn spans_of_line(
-    outline: &Polygon,
-    origin: DVec2,
-    heading: DVec2,
-    cuts: &[&GridLine],
-    lowest: Option<&GridLine>,
-) -> Vec<PlanSpan> {
-    let mut crossings: Vec<(f64, &GridLine)> = cuts
-        .iter()
-        .map(|line| {
-            let direction = line.direction();
-            (
-                direction.perp_dot(line.from - origin) / direction.perp_dot(heading),
-                *line,
-            )
-        })
-        .collect();
-    crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let end_at = |at: f64| {
-        crossings
-            .iter()
-            .find(|(crossing, _)| (crossing - at).abs() <= tolerance::BEARING)
-            .map_or(MemberEnd::AtWall, |(_, line)| {
-                MemberEnd::OnLine(line.id.clone())
-            })
-    };
-    let mut spans = Vec::new();
-    for stretch in outline.clip_line(origin, heading) {
-        let mut stations = vec![stretch.from_m];
-        stations.extend(crossings.iter().map(|(at, _)| *at).filter(|at| {
-            stretch.from_m + tolerance::BEARING < *at && *at < stretch.to_m - tolerance::BEARING
-        }));
-        stations.push(stretch.to_m);
-        for pair in stations.windows(2) {
-            let (from, to) = (pair[0], pair[1]);
-            let away =
-                |at: f64| lowest.map_or(at, |line| line.offset_of(origin + heading * at).abs());
-            // Equally far: the end that comes first along the bearing.
-            let (near, far) = if away(from) <= away(to) {
-                (from, to)
-            } else {
-                (to, from)
-            };
-            spans.push(PlanSpan {
-                start: origin + heading * near,
-                direction: heading * (far - near).signum(),
-                length_m: to - from,
-                ends: [end_at(near), end_at(far)],
-            });
-        }
-    }
-    spans
 }
 
 #[expect(

@@ -2,6 +2,7 @@
 //! walls and roof decks as solids.
 
 mod label;
+mod layout;
 mod member;
 mod solids;
 
@@ -32,6 +33,7 @@ impl Structure {
 #[must_use]
 pub fn structure(site: &Site) -> Structure {
     let members = members(site);
-
-    Structure { members }
+    let mut parts = solids::of_members(&members);
+    parts.extend(solids::of_shell(site));
+    Structure { members, parts }
 }
