@@ -32,3 +32,8 @@ pub const DISTANCE: f64 = 1e-9;
 /// and a wall drawn a millimetre off its grid line leaves a sliver of a member; larger,
 /// and a real stub is swallowed.
 pub const BEARING: f64 = 0.01;
+/// Relative rounding of the contact-solved beam: a reaction is not a push, and a lift
+/// not a stretch, within this part of the weight (of the weight times the cube of the
+/// tube length over its stiffness). Smaller, and rounding makes a hanger change
+/// between taut and slack without end; larger, and sums of reactions miss 1e-9.
+pub const BEAM: f64 = 1e-11;

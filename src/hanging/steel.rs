@@ -2,7 +2,8 @@
 
 use std::sync::Arc;
 
-use crate::geometry::DVec2;
+use super::candidate::Place;
+use crate::geometry::{DVec2, tolerance};
 
 /// What may be hung at a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,6 +12,26 @@ pub enum Capacity {
     Unknown,
     /// The greatest allowed load, N.
     Known(f64),
+}
+
+impl Capacity {
+    /// Whether a load passes; anything passes where nobody has said.
+    #[must_use]
+    pub fn allows(self, load_n: f64) -> bool {
+        match self {
+            Self::Unknown => true,
+            Self::Known(allowed_n) => load_n <= allowed_n * (1.0 + tolerance::LIMIT),
+        }
+    }
+
+    /// The lesser of two; unknown if either is.
+    #[must_use]
+    pub fn lesser(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Known(a), Self::Known(b)) => Self::Known(a.min(b)),
+            _ => Self::Unknown,
+        }
+    }
 }
 
 /// Where along a span hangers may be attached.
@@ -66,6 +87,65 @@ impl SpanInSpace {
     #[must_use]
     pub fn plan_at(&self, position_m: f64) -> DVec2 {
         self.start + self.direction * position_m
+    }
+
+    /// Position along the span whose plan point has `plan` abreast of it, m.
+    #[must_use]
+    pub fn position_abreast(&self, plan: DVec2) -> f64 {
+        (plan - self.start).dot(self.direction)
+    }
+
+    /// Whether something may be attached at a position.
+    #[must_use]
+    pub fn usable_at(&self, position_m: f64) -> bool {
+        self.usable_m.0 - tolerance::LIMIT <= position_m
+            && position_m <= self.usable_m.1 + tolerance::LIMIT
+    }
+
+    /// What takes a load at a position: a panel point that is near enough, else the
+    /// chord panel, or the line member as such.
+    #[must_use]
+    pub fn place_at(&self, position_m: f64) -> Place {
+        let HangPoints::Panels { points_m, .. } = &self.hang_points else {
+            return Place::Line;
+        };
+        let before = points_m.partition_point(|&point| point < position_m);
+        let near = |which: usize| {
+            points_m.get(which).is_some_and(|&point| {
+                (point - position_m).abs() <= tolerance::ON_PANEL_POINT + tolerance::LIMIT
+            })
+        };
+        if near(before) {
+            Place::PanelPoint(before + 1)
+        } else if before > 0 && near(before - 1) {
+            Place::PanelPoint(before)
+        } else {
+            Place::ChordPanel(before)
+        }
+    }
+
+    /// The greatest allowed sum of the loads at a place; none where only each
+    /// attachment alone is limited. Off panel points of a span that takes nothing
+    /// there, nothing.
+    #[must_use]
+    pub fn allowed_sum(&self, place: Place) -> Option<Capacity> {
+        match (&self.hang_points, place) {
+            (HangPoints::Panels { allowed, .. }, Place::PanelPoint(_)) => Some(*allowed),
+            (HangPoints::Panels { off_panel, .. }, _) => {
+                Some(off_panel.unwrap_or(Capacity::Known(0.0)))
+            }
+            (HangPoints::Anywhere { in_all, .. }, _) => *in_all,
+        }
+    }
+
+    /// The greatest allowed load of one attachment at a place.
+    #[must_use]
+    pub fn allowed_single(&self, place: Place) -> Capacity {
+        match (&self.hang_points, self.allowed_sum(place)) {
+            (HangPoints::Anywhere { allowed, .. }, Some(sum)) => allowed.lesser(sum),
+            (HangPoints::Anywhere { allowed, .. }, None) => *allowed,
+            (HangPoints::Panels { .. }, sum) => sum.unwrap_or(Capacity::Unknown),
+        }
     }
 
     /// Attach elevation at a position along the span, m; 0 if the span has none.

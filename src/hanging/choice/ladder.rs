@@ -1,0 +1,324 @@
+//! The candidates as rungs from burner to exhaust, and what must follow each.
+
+use std::ops::Range;
+
+use crate::geometry::tolerance;
+use crate::hanging::candidate::NANOMETRES;
+use crate::hanging::run::{HangingRule, Window};
+
+/// A candidate as the choice sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rung {
+    /// Its station, nm: exact, so that equal gaps compare equal.
+    pub station_nm: i64,
+    /// Its cost in whole thousandths.
+    pub cost: u32,
+}
+
+impl Rung {
+    /// A rung at a station rounded to [`tolerance::STATION`].
+    #[must_use]
+    pub fn new(station_m: f64, cost: u32) -> Self {
+        Self {
+            station_nm: nanometres(station_m),
+            cost,
+        }
+    }
+}
+
+/// The least of what completes a set beyond some hanger: each figure on its own is
+/// a lower bound for every completion of that least cost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Rest {
+    pub(super) cost: u64,
+    /// Least greatest gap among the completions of that cost, nm.
+    pub(super) gap_nm: i64,
+    /// Least number of hangers among the completions of that cost.
+    pub(super) number: u32,
+}
+
+impl Rest {
+    /// No set can be completed from here.
+    const DEAD_END: Self = Self {
+        cost: u64::MAX,
+        gap_nm: i64::MAX,
+        number: u32::MAX,
+    };
+    /// The tube ends near enough: nothing need follow.
+    const DONE: Self = Self {
+        cost: 0,
+        gap_nm: 0,
+        number: 0,
+    };
+
+    pub(super) fn is_dead_end(&self) -> bool {
+        self.cost == u64::MAX
+    }
+
+    /// The lesser cost; at equal cost the lesser of each figure.
+    fn or(self, other: Self) -> Self {
+        match self.cost.cmp(&other.cost) {
+            std::cmp::Ordering::Less => self,
+            std::cmp::Ordering::Greater => other,
+            std::cmp::Ordering::Equal => Self {
+                cost: self.cost,
+                gap_nm: self.gap_nm.min(other.gap_nm),
+                number: self.number.min(other.number),
+            },
+        }
+    }
+}
+
+/// The usable candidates of a run in order, and the limits that link them.
+#[derive(Debug, Clone)]
+pub struct Ladder {
+    pub(super) rungs: Vec<Rung>,
+    /// What must follow each rung, were it a second or further hanger.
+    pub(super) rest: Vec<Rest>,
+    /// The rungs that may follow each rung, were it a second or further hanger.
+    next: Vec<Range<usize>>,
+    first_nm: Reach,
+    second_nm: Reach,
+    /// Stations from here on leave no more than the greatest overhang.
+    last_from_nm: i64,
+}
+
+/// A window in whole nanometres, both ends included.
+#[derive(Debug, Clone, Copy)]
+struct Reach {
+    least: i64,
+    greatest: i64,
+}
+
+impl Reach {
+    /// A window with the tolerance that all limits have.
+    fn of(window: Window) -> Self {
+        Self {
+            least: nanometres(window.least_m - tolerance::LIMIT),
+            greatest: nanometres(window.greatest_m + tolerance::LIMIT),
+        }
+    }
+
+    /// The same, for something that must come after something else.
+    fn after(window: Window) -> Self {
+        let reach = Self::of(window);
+        Self {
+            least: reach.least.max(1),
+            ..reach
+        }
+    }
+
+    fn from(self, station_nm: i64) -> Self {
+        Self {
+            least: station_nm + self.least,
+            greatest: station_nm + self.greatest,
+        }
+    }
+
+    fn range(self, rungs: &[Rung]) -> Range<usize> {
+        let start = rungs.partition_point(|rung| rung.station_nm < self.least);
+        let end = rungs.partition_point(|rung| rung.station_nm <= self.greatest);
+        start..end.max(start)
+    }
+}
+
+/// Whole nanometres; far beyond any tube for infinite limits.
+fn nanometres(length_m: f64) -> i64 {
+    /// A thousand kilometres: sums of a few stay far inside the integer's range.
+    const FAR: f64 = 1e15;
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "rounded and held within a range that the integer covers"
+    )]
+    let whole = (length_m * NANOMETRES).round().clamp(-FAR, FAR) as i64;
+    whole
+}
+
+impl Ladder {
+    /// Links the rungs of one run. They must ascend by station, and stand in the
+    /// order of their member ids at one station.
+    #[must_use]
+    pub fn new(rule: &HangingRule, tube_length_m: f64, rungs: Vec<Rung>) -> Self {
+        let mut ladder = Self {
+            rest: vec![Rest::DEAD_END; rungs.len()],
+            next: Vec::with_capacity(rungs.len()),
+            rungs,
+            first_nm: Reach::of(rule.first),
+            second_nm: Reach::after(rule.second),
+            last_from_nm: nanometres(tube_length_m)
+                .saturating_sub(nanometres(rule.greatest_overhang_m + tolerance::LIMIT)),
+        };
+        ladder.link(Reach::after(rule.spacing));
+        ladder.look_ahead();
+        ladder
+    }
+
+    /// Finds what may follow each rung, with two fingers that only advance.
+    fn link(&mut self, spacing: Reach) {
+        let (mut start, mut end) = (0, 0);
+        for rung in &self.rungs {
+            let reach = spacing.from(rung.station_nm);
+            let advance = |finger: &mut usize, passed: &dyn Fn(i64) -> bool| {
+                while *finger < self.rungs.len() && passed(self.rungs[*finger].station_nm) {
+                    *finger += 1;
+                }
+            };
+            advance(&mut start, &|station_nm| station_nm < reach.least);
+            advance(&mut end, &|station_nm| station_nm <= reach.greatest);
+            self.next.push(start..end.max(start));
+        }
+    }
+
+    /// Fills `rest` from the far end. Two queues slide with the window: one keeps
+    /// what can be the least in (cost, gap), the other in (cost, number). An entry
+    /// that is no better than a nearer one can never be the least again.
+    fn look_ahead(&mut self) {
+        let mut by_gap = Queue::with_capacity(self.rungs.len());
+        let mut by_number = Queue::with_capacity(self.rungs.len());
+        let mut entered = self.rungs.len();
+        for index in (0..self.rungs.len()).rev() {
+            let window = self.next[index].clone();
+            while entered > window.start {
+                entered -= 1;
+                let rest = self.rest[entered];
+                if !rest.is_dead_end() {
+                    let cost = rest.cost + u64::from(self.rungs[entered].cost);
+                    by_gap.enter(entered, cost, rest.gap_nm);
+                    by_number.enter(entered, cost, i64::from(rest.number));
+                }
+            }
+            by_gap.leave(window.end);
+            by_number.leave(window.end);
+            let mut rest = self.end_of(index);
+            if let (Some(cost), Some(number)) = (by_gap.least_cost(), by_number.least_second()) {
+                let from_nm = self.rungs[index].station_nm;
+                rest = rest.or(Rest {
+                    cost,
+                    gap_nm: by_gap.least_gap(from_nm, &self.rungs),
+                    number: 1 + u32::try_from(number).unwrap_or(u32::MAX - 1),
+                });
+            }
+            self.rest[index] = rest;
+        }
+    }
+
+    /// Done, where a set may end with this rung.
+    fn end_of(&self, index: usize) -> Rest {
+        if self.may_end(index) {
+            Rest::DONE
+        } else {
+            Rest::DEAD_END
+        }
+    }
+
+    /// Whether the tube beyond a rung is short enough.
+    pub(super) fn may_end(&self, index: usize) -> bool {
+        self.rungs[index].station_nm >= self.last_from_nm
+    }
+
+    /// The rungs where the first hanger may be.
+    pub(super) fn firsts(&self) -> Range<usize> {
+        self.first_nm.range(&self.rungs)
+    }
+
+    /// The rungs that may follow the given one, the `nth` of its set.
+    pub(super) fn followers(&self, index: usize, nth: usize) -> Range<usize> {
+        if nth == 1 {
+            self.second_nm
+                .from(self.rungs[index].station_nm)
+                .range(&self.rungs)
+        } else {
+            self.next[index].clone()
+        }
+    }
+
+    /// What must follow a rung that is the first hanger.
+    pub(super) fn rest_of_first(&self, index: usize) -> Rest {
+        let from_nm = self.rungs[index].station_nm;
+        self.followers(index, 1)
+            .filter(|&second| !self.rest[second].is_dead_end())
+            .fold(self.end_of(index), |least, second| {
+                let (rung, rest) = (self.rungs[second], self.rest[second]);
+                least.or(Rest {
+                    cost: rest.cost + u64::from(rung.cost),
+                    gap_nm: rest.gap_nm.max(rung.station_nm - from_nm),
+                    number: rest.number + 1,
+                })
+            })
+    }
+}
+
+/// A sliding window's candidates for the least (cost, second figure): from front
+/// (far) to back (near) the pairs strictly grow.
+struct Queue {
+    entries: Vec<Entry>,
+    front: usize,
+}
+
+#[derive(Clone, Copy)]
+struct Entry {
+    index: usize,
+    cost: u64,
+    second: i64,
+}
+
+impl Queue {
+    fn with_capacity(capacity: usize) -> Self {
+        Self {
+            entries: Vec::with_capacity(capacity),
+            front: 0,
+        }
+    }
+
+    /// A nearer entry: whatever isn't better than it is forgotten.
+    fn enter(&mut self, index: usize, cost: u64, second: i64) {
+        while let Some(last) = self.entries[self.front..].last()
+            && (last.cost, last.second) >= (cost, second)
+        {
+            self.entries.pop();
+        }
+        self.entries.push(Entry {
+            index,
+            cost,
+            second,
+        });
+    }
+
+    /// Forgets the entries from `end` on.
+    fn leave(&mut self, end: usize) {
+        while self
+            .entries
+            .get(self.front)
+            .is_some_and(|entry| entry.index >= end)
+        {
+            self.front += 1;
+        }
+    }
+
+    fn least_cost(&self) -> Option<u64> {
+        self.entries.get(self.front).map(|entry| entry.cost)
+    }
+
+    fn least_second(&self) -> Option<i64> {
+        self.entries.get(self.front).map(|entry| entry.second)
+    }
+
+    /// The least greatest gap from a station on, among the entries of least cost.
+    /// Towards the near end the gap shrinks while what follows it grows: the least
+    /// is where the two cross.
+    fn least_gap(&self, from_nm: i64, rungs: &[Rung]) -> i64 {
+        let Some(cost) = self.least_cost() else {
+            return i64::MAX;
+        };
+        let live = &self.entries[self.front..];
+        let gap = |entry: &Entry| rungs[entry.index].station_nm - from_nm;
+        let crossing =
+            live.partition_point(|entry| entry.cost == cost && gap(entry) > entry.second);
+        let before = crossing.checked_sub(1).map(|at| gap(&live[at]));
+        let after = live
+            .get(crossing)
+            .filter(|entry| entry.cost == cost)
+            .map(|entry| entry.second);
+        before.into_iter().chain(after).min().unwrap_or(i64::MAX)
+    }
+}

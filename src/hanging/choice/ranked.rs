@@ -1,0 +1,240 @@
+//! Best-first search through the sets of a ladder.
+
+use std::cmp::Ordering;
+
+use super::ladder::Ladder;
+
+/// A set of hangers, with the figures that it is ranked by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RankedSet<'a> {
+    /// The chosen rungs, from burner to exhaust.
+    pub rungs: &'a [usize],
+    /// Sum of their costs, in thousandths.
+    pub cost: u64,
+    /// Greatest distance between two that follow each other, nm; 0 for one alone.
+    pub greatest_gap_nm: i64,
+}
+
+/// All sets of a ladder that obey its rule, in the order of preference.
+#[derive(Debug)]
+pub struct RankedSets<'a> {
+    ladder: &'a Ladder,
+    nodes: Vec<Node>,
+    /// The paths of all nodes, one after the other.
+    paths: Vec<usize>,
+    /// Least first, as a binary heap of node numbers.
+    heap: Vec<usize>,
+}
+
+/// A beginning of a set, or a whole set, waiting in the heap. It stands for itself
+/// and for its later siblings: only when it leaves is the next of them put in.
+#[derive(Debug, Clone, Copy)]
+struct Node {
+    bound: Bound,
+    /// The node that it continues; none for a first hanger.
+    parent: Option<usize>,
+    /// Its path is `paths[path..path + length]`.
+    path: usize,
+    length: usize,
+    spent: u64,
+    widest_nm: i64,
+}
+
+/// The least that a beginning can come to; siblings differ in `step` at least.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Bound {
+    cost: u64,
+    gap_nm: i64,
+    number: u32,
+    step: Step,
+}
+
+/// How a beginning goes on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Step {
+    /// It is a whole set.
+    End,
+    /// With this rung.
+    Rung(usize),
+}
+
+impl<'a> RankedSets<'a> {
+    /// Starts the search.
+    #[must_use]
+    pub fn new(ladder: &'a Ladder) -> Self {
+        let mut search = Self {
+            ladder,
+            nodes: Vec::new(),
+            paths: Vec::new(),
+            heap: Vec::new(),
+        };
+        search.put_next_child(None, None);
+        search
+    }
+
+    /// The next best set, if there is one.
+    pub fn next_set(&mut self) -> Option<RankedSet<'_>> {
+        loop {
+            let number = self.take_least()?;
+            let node = self.nodes[number];
+            self.put_next_child(node.parent, Some(node.bound));
+            match node.bound.step {
+                Step::End => {
+                    return Some(RankedSet {
+                        rungs: &self.paths[node.path..node.path + node.length],
+                        cost: node.bound.cost,
+                        greatest_gap_nm: node.bound.gap_nm,
+                    });
+                }
+                Step::Rung(_) => self.put_next_child(Some(number), None),
+            }
+        }
+    }
+
+    /// Puts in the least continuation of `parent` that is beyond `after`.
+    fn put_next_child(&mut self, parent: Option<usize>, after: Option<Bound>) {
+        let least = match parent.map(|number| self.nodes[number]) {
+            None => self.least_first(after),
+            Some(parent) => self.least_child(&parent, after),
+        };
+        let Some(bound) = least else {
+            return;
+        };
+        let mut node = match parent.map(|number| self.nodes[number]) {
+            None => Node {
+                bound,
+                parent: None,
+                path: self.paths.len(),
+                length: 0,
+                spent: 0,
+                widest_nm: 0,
+            },
+            Some(begun) => Node {
+                bound,
+                parent,
+                ..begun
+            },
+        };
+        if let Step::Rung(rung) = bound.step {
+            if let Some(last) = self.last_rung(&node) {
+                let gap_nm = self.station_nm(rung) - self.station_nm(last);
+                node.widest_nm = node.widest_nm.max(gap_nm);
+            }
+            node.spent += u64::from(self.ladder.rungs[rung].cost);
+            let begun = node.path..node.path + node.length;
+            node.path = self.paths.len();
+            node.length += 1;
+            self.paths.extend_from_within(begun);
+            self.paths.push(rung);
+        }
+        self.nodes.push(node);
+        self.put(self.nodes.len() - 1);
+    }
+
+    fn least_first(&self, after: Option<Bound>) -> Option<Bound> {
+        self.ladder
+            .firsts()
+            .filter_map(|rung| {
+                let rest = self.ladder.rest_of_first(rung);
+                (!rest.is_dead_end()).then(|| Bound {
+                    cost: u64::from(self.ladder.rungs[rung].cost) + rest.cost,
+                    gap_nm: rest.gap_nm,
+                    number: 1 + rest.number,
+                    step: Step::Rung(rung),
+                })
+            })
+            .filter(|&bound| after.is_none_or(|after| after < bound))
+            .min()
+    }
+
+    fn least_child(&self, parent: &Node, after: Option<Bound>) -> Option<Bound> {
+        let last = self.last_rung(parent)?;
+        let length = u32::try_from(parent.length).unwrap_or(u32::MAX);
+        let end = self.ladder.may_end(last).then_some(Bound {
+            cost: parent.spent,
+            gap_nm: parent.widest_nm,
+            number: length,
+            step: Step::End,
+        });
+        let from_nm = self.station_nm(last);
+        self.ladder
+            .followers(last, parent.length)
+            .filter(|&rung| !self.ladder.rest[rung].is_dead_end())
+            .map(|rung| {
+                let (to, rest) = (self.ladder.rungs[rung], self.ladder.rest[rung]);
+                Bound {
+                    cost: parent.spent + u64::from(to.cost) + rest.cost,
+                    gap_nm: parent
+                        .widest_nm
+                        .max(to.station_nm - from_nm)
+                        .max(rest.gap_nm),
+                    number: length + 1 + rest.number,
+                    step: Step::Rung(rung),
+                }
+            })
+            .chain(end)
+            .filter(|&bound| after.is_none_or(|after| after < bound))
+            .min()
+    }
+
+    fn station_nm(&self, rung: usize) -> i64 {
+        self.ladder.rungs[rung].station_nm
+    }
+
+    fn path(&self, node: &Node) -> &[usize] {
+        &self.paths[node.path..node.path + node.length]
+    }
+
+    fn last_rung(&self, node: &Node) -> Option<usize> {
+        self.path(node).last().copied()
+    }
+
+    /// The order of preference, as far as two nodes are known. A beginning never
+    /// comes after its own continuations.
+    fn order(&self, a: usize, b: usize) -> Ordering {
+        let (a, b) = (&self.nodes[a], &self.nodes[b]);
+        let figures = |node: &Node| (node.bound.cost, node.bound.gap_nm, node.bound.number);
+        figures(a).cmp(&figures(b)).then_with(|| {
+            let stations = |node| self.path(node).iter().map(|&rung| self.station_nm(rung));
+            stations(a)
+                .cmp(stations(b))
+                .then_with(|| self.path(a).cmp(self.path(b)))
+        })
+    }
+
+    fn put(&mut self, node: usize) {
+        let mut at = self.heap.len();
+        self.heap.push(node);
+        while at > 0 {
+            let above = (at - 1) / 2;
+            if self.order(self.heap[above], self.heap[at]).is_le() {
+                break;
+            }
+            self.heap.swap(above, at);
+            at = above;
+        }
+    }
+
+    fn take_least(&mut self) -> Option<usize> {
+        let last = self.heap.len().checked_sub(1)?;
+        self.heap.swap(0, last);
+        let least = self.heap.pop();
+        let mut at = 0;
+        loop {
+            let (left, right) = (2 * at + 1, 2 * at + 2);
+            let mut lesser = at;
+            for below in [left, right] {
+                if below < self.heap.len()
+                    && self.order(self.heap[below], self.heap[lesser]).is_lt()
+                {
+                    lesser = below;
+                }
+            }
+            if lesser == at {
+                return least;
+            }
+            self.heap.swap(at, lesser);
+            at = lesser;
+        }
+    }
+}
