@@ -236,6 +236,8 @@ impl<'a> BeamSolver<'a> {
 
 #[cfg(test)]
 mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
     use super::*;
 
     /// Kilograms in, kilograms out: gravity cancels.

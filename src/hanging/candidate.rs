@@ -2,6 +2,9 @@
 
 mod channel;
 mod direct;
+mod kept;
+
+pub(super) use kept::kept;
 
 use std::cmp::Ordering;
 use std::sync::Arc;
@@ -153,6 +156,7 @@ struct Gathering<'a> {
     axis: RunAxis,
     /// The spans that are near enough to matter, by framing and row.
     near: Vec<usize>,
+    greatest_lean_rad: f64,
     list: Vec<Candidate>,
 }
 
@@ -166,18 +170,25 @@ struct Reach {
 
 impl<'a> Gathering<'a> {
     fn new(case: &'a Case<'a>) -> Self {
-        let axis = case.run.axis();
-        let mut near: Vec<usize> = (0..case.spans.len())
-            .filter(|&index| near_enough(case, &axis, &case.spans[index]))
-            .collect();
-        near.sort_by_key(|&index| {
+        let mut work = Self::empty(case);
+        work.near.extend(
+            (0..case.spans.len())
+                .filter(|&index| near_enough(case, &work.axis, &case.spans[index])),
+        );
+        work.near.sort_by_key(|&index| {
             let span = &case.spans[index];
             (span.framing, span.row, index)
         });
+        work
+    }
+
+    /// No span looked at yet.
+    fn empty(case: &'a Case<'a>) -> Self {
         Self {
             case,
-            axis,
-            near,
+            axis: case.run.axis(),
+            near: Vec::new(),
+            greatest_lean_rad: case.rule.greatest_lean_rad,
             list: Vec::new(),
         }
     }
@@ -216,7 +227,7 @@ impl<'a> Gathering<'a> {
     /// attach point is not above the eye, or leans beyond the limit.
     fn reach(&self, station_m: f64, attach: DVec3) -> Option<Reach> {
         let reach = reach(&self.axis, station_m, attach)?;
-        (reach.lean_rad <= self.case.rule.greatest_lean_rad + tolerance::LIMIT).then_some(reach)
+        (reach.lean_rad <= self.greatest_lean_rad + tolerance::LIMIT).then_some(reach)
     }
 
     /// Whether a rounded station is on the tube.

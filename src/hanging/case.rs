@@ -19,4 +19,6 @@ pub struct Case<'a> {
     pub costs: KindCosts,
     /// The channel for cross channels.
     pub channel: ChannelStock,
+    /// The station that growth leaves where it is, m; none for the first hanger.
+    pub fixed_station_m: Option<f64>,
 }

@@ -237,6 +237,8 @@ impl BeamSolver<'_> {
 
 #[cfg(test)]
 mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
     use super::*;
     use crate::hanging::beam::{BeamLoad, PointLoad};
 

@@ -53,7 +53,7 @@ impl Gathering<'_> {
         }
     }
 
-    fn channel_at(&mut self, station_m: f64, first: usize, second: usize) {
+    pub(super) fn channel_at(&mut self, station_m: f64, first: usize, second: usize) {
         let spans = self.case.spans;
         let stock = &self.case.channel;
         let plan = self.axis.point(station_m).truncate();

@@ -105,7 +105,7 @@ impl Gathering<'_> {
 }
 
 /// A hold that carries all of its hanger's load.
-fn whole(index: usize, span: &SpanInSpace, place: Place, position_m: f64) -> Hold {
+pub(super) fn whole(index: usize, span: &SpanInSpace, place: Place, position_m: f64) -> Hold {
     Hold {
         member: span.id.clone(),
         span: index,

@@ -1,0 +1,77 @@
+//! Why a run can't be hung.
+
+use super::candidate::{Candidate, candidates};
+use super::case::Case;
+use super::limit::{Limit, LimitBreach};
+use super::outcome::{Status, finish};
+use super::search::{Found, Search, search};
+
+/// What stands in the way of hanging a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Obstacle {
+    /// Every limit that, lifted alone, would let the run hang: found by choosing
+    /// again without it.
+    pub helps: Vec<Limit>,
+    /// The longest stretch of the tube without a usable candidate, from and to, m.
+    pub longest_stretch_m: (f64, f64),
+    /// What is overloaded in the set that would be chosen if loads didn't count;
+    /// empty if there is none.
+    pub overloads: Vec<LimitBreach>,
+}
+
+/// Finds what blocks a run for which no set was found.
+pub(super) fn obstacle(case: &Case<'_>, found: &[Candidate], failed: &Found) -> Obstacle {
+    let helps = Limit::LIFTED_ALONE
+        .into_iter()
+        .filter(|&limit| match limit {
+            Limit::Load => failed.preferred.is_some(),
+            _ => hangs_without(case, limit),
+        })
+        .collect();
+    let overloads = failed.preferred.as_ref().map_or_else(Vec::new, |set| {
+        let chosen = set.iter().map(|&which| found[which].clone()).collect();
+        finish(case, Status::Impossible, chosen, 0, Vec::new(), None)
+            .breaches
+            .into_iter()
+            .filter(|breach| {
+                matches!(
+                    breach.limit,
+                    Limit::Load | Limit::ChannelBending | Limit::ChannelDeflection | Limit::Balance
+                )
+            })
+            .collect()
+    });
+    Obstacle {
+        helps,
+        longest_stretch_m: longest_stretch(found, case.run.tube_length_m),
+        overloads,
+    }
+}
+
+fn hangs_without(case: &Case<'_>, limit: Limit) -> bool {
+    let rule = case.rule.without(limit);
+    let freer = Case {
+        rule: &rule,
+        ..*case
+    };
+    search(&freer, &candidates(&freer), Search::Loaded)
+        .chosen
+        .is_some()
+}
+
+/// The longest stretch without a usable candidate; the tube's ends count as ends.
+fn longest_stretch(found: &[Candidate], tube_length_m: f64) -> (f64, f64) {
+    let usable = found
+        .iter()
+        .filter(|candidate| candidate.refused.is_none())
+        .map(|candidate| candidate.station_m);
+    let mut from_m = 0.0;
+    let mut longest = (0.0, 0.0);
+    for to_m in usable.chain([tube_length_m]) {
+        if to_m - from_m > longest.1 - longest.0 {
+            longest = (from_m, to_m);
+        }
+        from_m = to_m;
+    }
+    longest
+}

@@ -1,0 +1,64 @@
+//! What several runs together put on each place.
+
+use std::collections::BTreeMap;
+
+use super::loads::LoadPlace;
+use super::outcome::Hanging;
+use super::steel::Capacity;
+
+/// All that one place carries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlaceLoad {
+    /// The sum, N.
+    pub sum_n: f64,
+    /// What the sum may be; none where each attachment is judged alone.
+    pub allowed: Option<Capacity>,
+    /// Who puts it there.
+    pub parts: Vec<LoadPart>,
+}
+
+/// One hanger's part of what a place carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LoadPart {
+    /// The run, by its place in what was handed over.
+    pub run: usize,
+    /// Its hanger, from the burner.
+    pub hanger: usize,
+    /// Its load there, N.
+    pub load_n: f64,
+}
+
+impl PlaceLoad {
+    /// Whether the sum is allowed.
+    #[must_use]
+    pub fn passes(&self) -> bool {
+        self.allowed
+            .is_none_or(|allowed| allowed.allows(self.sum_n))
+    }
+}
+
+/// Sums the loads of several runs by panel point, chord panel and line member.
+#[must_use]
+pub fn total<'a>(runs: impl IntoIterator<Item = &'a Hanging>) -> BTreeMap<LoadPlace, PlaceLoad> {
+    let mut places: BTreeMap<LoadPlace, PlaceLoad> = BTreeMap::new();
+    for (run, hanging) in runs.into_iter().enumerate() {
+        for (hanger, at) in hanging.hangers.iter().enumerate() {
+            for hold in &at.load.holds {
+                let place = places
+                    .entry(hold.place.clone())
+                    .or_insert_with(|| PlaceLoad {
+                        sum_n: 0.0,
+                        allowed: hold.allowed_sum,
+                        parts: Vec::new(),
+                    });
+                place.sum_n += hold.load_n;
+                place.parts.push(LoadPart {
+                    run,
+                    hanger,
+                    load_n: hold.load_n,
+                });
+            }
+        }
+    }
+    places
+}
