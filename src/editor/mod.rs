@@ -1,6 +1,46 @@
 //! The window. It draws the site and its study, and turns what the user does into
 //! edits; it computes nothing of its own.
+//!
+//! ```text
+//! panels, canvas, tools --read--> Editor
+//!         '--push--> Intent --carry_out()--> Document, selection, camera, ...
+//! ```
+//!
+//! Panels and tools read the whole frame; [`Editor::show`] carries their intents out
+//! once, at its end.
 
 pub mod icons;
 pub mod theme;
 pub mod widgets;
+
+mod app;
+pub mod arrange;
+mod camera;
+mod canvas;
+mod carry_out;
+pub mod command;
+pub mod dialog;
+pub mod drafts;
+pub mod extent;
+pub mod intent;
+mod keys;
+pub mod make;
+mod panels;
+mod placing;
+mod profile;
+mod selection;
+mod stage;
+mod state;
+mod tools;
+mod view;
+
+pub use app::open_window;
+pub use arrange::{Edge, Way};
+pub use camera::Camera;
+pub use command::{Command, Group};
+pub use selection::Selection;
+pub use stage::Stage;
+pub use state::Editor;
+pub use theme::ThemeChoice;
+pub use tools::ToolKind;
+pub use view::{Layer, View};

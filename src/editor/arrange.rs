@@ -1,0 +1,344 @@
+//! Moving, turning, copying and lining up what is picked: from a site and some ids to
+//! one edit.
+
+use super::extent::{Extent, RunPlan, extent};
+use super::make::{Made, fresh_name};
+use super::placing::{moved, turned};
+use crate::catalogue::Catalogue;
+use crate::geometry::DVec2;
+use crate::site::Edit;
+use crate::site::bay::along;
+use crate::site::{Hanging, LockedHanger, Opening, Run, RunShape, Site};
+use crate::site::{Object, ObjectId};
+use crate::units::{Angle, Length};
+use eframe::egui::Key;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+/// A direction of the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Way {
+    /// Up the plan.
+    North,
+    /// To the right.
+    East,
+    /// Down the plan.
+    South,
+    /// To the left.
+    West,
+}
+
+impl Way {
+    /// All four.
+    pub const ALL: [Self; 4] = [Self::North, Self::East, Self::South, Self::West];
+
+    /// Its name.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::North => "north",
+            Self::East => "east",
+            Self::South => "south",
+            Self::West => "west",
+        }
+    }
+
+    /// The arrow that points to it.
+    pub(crate) const fn key(self) -> Key {
+        match self {
+            Self::North => Key::ArrowUp,
+            Self::East => Key::ArrowRight,
+            Self::South => Key::ArrowDown,
+            Self::West => Key::ArrowLeft,
+        }
+    }
+
+    /// Unit vector toward it.
+    pub(crate) const fn vector(self) -> DVec2 {
+        match self {
+            Self::North => DVec2::Y,
+            Self::East => DVec2::X,
+            Self::South => DVec2::NEG_Y,
+            Self::West => DVec2::NEG_X,
+        }
+    }
+}
+
+/// What is brought into line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Edge {
+    /// West edges.
+    West,
+    /// East edges.
+    East,
+    /// North edges.
+    North,
+    /// South edges.
+    South,
+    /// Middles, one above the other.
+    MiddleAcross,
+    /// Middles, side by side.
+    MiddleUp,
+}
+
+impl Edge {
+    /// All of them, as offered.
+    pub const ALL: [Self; 6] = [
+        Self::West,
+        Self::East,
+        Self::North,
+        Self::South,
+        Self::MiddleAcross,
+        Self::MiddleUp,
+    ];
+
+    /// The name of the command.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::West => "Line up west edges",
+            Self::East => "Line up east edges",
+            Self::North => "Line up north edges",
+            Self::South => "Line up south edges",
+            Self::MiddleAcross => "Line up middles on a north-south line",
+            Self::MiddleUp => "Line up middles on an east-west line",
+        }
+    }
+
+    /// What the command does.
+    pub const fn explanation(self) -> &'static str {
+        match self {
+            Self::West => "Move what is picked to its westernmost edge",
+            Self::East => "Move what is picked to its easternmost edge",
+            Self::North => "Move what is picked to its northernmost edge",
+            Self::South => "Move what is picked to its southernmost edge",
+            Self::MiddleAcross => "Move what is picked east or west until the middles are in line",
+            Self::MiddleUp => "Move what is picked north or south until the middles are in line",
+        }
+    }
+}
+
+/// An axis of the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Axis {
+    /// West to east.
+    Across,
+    /// South to north.
+    Up,
+}
+
+impl Axis {
+    const fn unit(self) -> DVec2 {
+        match self {
+            Self::Across => DVec2::X,
+            Self::Up => DVec2::Y,
+        }
+    }
+}
+
+/// The picked objects, with what must move along: the framing of a bay.
+fn carried(site: &Site, ids: &BTreeSet<ObjectId>) -> BTreeSet<ObjectId> {
+    let mut all = ids.clone();
+    for framing in &site.framings {
+        if ids.contains(&ObjectId::Bay(framing.bay.clone())) {
+            all.insert(ObjectId::Framing(framing.id.clone()));
+        }
+    }
+    // An opening goes with its wall; moved as well, it would go twice as far.
+    for opening in &site.openings {
+        if ids.contains(&ObjectId::Bay(opening.bay.clone())) {
+            all.remove(&ObjectId::Opening(opening.id.clone()));
+        }
+    }
+    all
+}
+
+fn objects(site: &Site, ids: &BTreeSet<ObjectId>) -> Vec<Object> {
+    ids.iter().filter_map(|id| site.object(id)).collect()
+}
+
+fn put(objects: impl IntoIterator<Item = Object>) -> Edit {
+    Edit::All(objects.into_iter().map(Edit::Put).collect())
+}
+
+/// An object moved; an opening slides along its wall and stays within it.
+fn shifted(site: &Site, object: &Object, by: DVec2) -> Object {
+    match object {
+        Object::Opening(opening) => Object::Opening(Arc::new(slid(site, opening, by))),
+        other => moved(other, by),
+    }
+}
+
+fn slid(site: &Site, opening: &Opening, by: DVec2) -> Opening {
+    let mut slid = opening.clone();
+    if let Some(bay) = site.bays.iter().find(|bay| bay.id == opening.bay)
+        && let Some((a, b)) = super::extent::wall(bay, opening.edge)
+    {
+        let room = ((b - a).length() - opening.width.as_metres()).max(0.0);
+        let along_m = by.dot((b - a).normalize_or(DVec2::X));
+        let from_m = opening.from_corner.as_metres() + along_m;
+        slid.from_corner = Length::metres(from_m.clamp(0.0, room));
+    }
+    slid
+}
+
+/// Everything picked moved by a plan vector.
+pub(crate) fn shift(site: &Site, ids: &BTreeSet<ObjectId>, by: DVec2) -> Edit {
+    put(objects(site, &carried(site, ids))
+        .iter()
+        .map(|object| shifted(site, object, by)))
+}
+
+/// Everything picked turned clockwise about a point.
+pub(crate) fn turn(site: &Site, ids: &BTreeSet<ObjectId>, about: DVec2, by: Angle) -> Edit {
+    put(objects(site, &carried(site, ids))
+        .iter()
+        .filter(|object| !matches!(object, Object::Opening(_)))
+        .map(|object| turned(object, about, by)))
+}
+
+/// Picked runs with burner and exhaust swapped. The tube stays where it is in plan; aim,
+/// shields and return leg keep their compass sides.
+pub(crate) fn end_for_end(site: &Site, catalogue: &Catalogue, ids: &BTreeSet<ObjectId>) -> Edit {
+    put(objects(site, ids).into_iter().filter_map(|object| {
+        let Object::Run(run) = object else {
+            return None;
+        };
+        let plan = RunPlan::of(&run, catalogue);
+        let leg = catalogue
+            .size(&run.family, &run.size)
+            .map(|(family, size)| family.leg_length(size));
+        Some(Object::Run(Arc::new(reversed(&run, plan.end(), leg))))
+    }))
+}
+
+fn reversed(run: &Run, burner: DVec2, leg: Option<Length>) -> Run {
+    let hanging = match (&run.hanging, leg) {
+        (Hanging::Locked(hangers), Some(leg)) => Hanging::Locked(
+            hangers
+                .iter()
+                .rev()
+                .map(|hanger| LockedHanger {
+                    station: leg - hanger.station,
+                    members: hanger.members.clone(),
+                })
+                .collect(),
+        ),
+        (hanging, _) => hanging.clone(),
+    };
+    Run {
+        burner,
+        bearing: Angle::degrees((run.bearing.as_degrees() + 180.0).rem_euclid(360.0)),
+        shape: match run.shape {
+            RunShape::Straight => RunShape::Straight,
+            RunShape::Hairpin { return_leg } => RunShape::Hairpin {
+                return_leg: return_leg.opposite(),
+            },
+        },
+        tilt: -run.tilt,
+        shields: run.shields.swapped(),
+        hanging,
+        ..run.clone()
+    }
+}
+
+/// Copies of what is picked, each `step` farther than the one before.
+pub(crate) fn repeat(site: &Site, ids: &BTreeSet<ObjectId>, count: usize, step: DVec2) -> Made {
+    let originals = objects(site, ids);
+    let mut new = Vec::new();
+    let mut edits = Vec::new();
+    for turn in 1..=count {
+        #[expect(clippy::cast_precision_loss, reason = "a count of copies is small")]
+        let by = step * turn as f64;
+        for object in &originals {
+            let name = fresh_name(site, &object.id(), &new);
+            let copy = shifted(site, object, by).with_id(&name);
+            new.push(copy.id());
+            edits.push(Edit::Put(copy));
+        }
+    }
+    let name = match (originals.as_slice(), count) {
+        ([only], 1) => format!("Duplicate {}", only.id()),
+        ([only], _) => format!("Repeat {}", only.id()),
+        (_, 1) => "Duplicate".to_owned(),
+        _ => "Repeat".to_owned(),
+    };
+    Made {
+        name,
+        edit: Edit::All(edits),
+        ids: new,
+    }
+}
+
+/// The plan vector for steps of a distance along a bearing.
+pub(crate) fn step(bearing: Angle, spacing: Length) -> DVec2 {
+    along(bearing) * spacing.as_metres()
+}
+
+/// What is picked taken out, with what can't be without it.
+pub(crate) fn remove(ids: &BTreeSet<ObjectId>) -> Edit {
+    // What belongs to a bay goes with it; taken out first, it is still there to be taken.
+    let (bays, others): (Vec<_>, Vec<_>) = ids
+        .iter()
+        .cloned()
+        .partition(|id| matches!(id, ObjectId::Bay(_)));
+    Edit::All(others.into_iter().chain(bays).map(Edit::Remove).collect())
+}
+
+/// What is picked moved until edges or middles are in line.
+pub(crate) fn line_up(
+    site: &Site,
+    catalogue: &Catalogue,
+    ids: &BTreeSet<ObjectId>,
+    edge: Edge,
+) -> Edit {
+    let placed = placed(site, catalogue, ids);
+    let all = placed
+        .iter()
+        .fold(Extent::EMPTY, |all, (_, extent)| all.joined(*extent));
+    put(placed.iter().map(|(object, extent)| {
+        let by = match edge {
+            Edge::West => DVec2::new(all.least.x - extent.least.x, 0.0),
+            Edge::East => DVec2::new(all.greatest.x - extent.greatest.x, 0.0),
+            Edge::North => DVec2::new(0.0, all.greatest.y - extent.greatest.y),
+            Edge::South => DVec2::new(0.0, all.least.y - extent.least.y),
+            Edge::MiddleAcross => DVec2::new(all.middle().x - extent.middle().x, 0.0),
+            Edge::MiddleUp => DVec2::new(0.0, all.middle().y - extent.middle().y),
+        };
+        shifted(site, object, by)
+    }))
+}
+
+/// What is picked spread out: the outermost two stay, the middles of the others are
+/// parted evenly.
+pub(crate) fn space_evenly(
+    site: &Site,
+    catalogue: &Catalogue,
+    ids: &BTreeSet<ObjectId>,
+    axis: Axis,
+) -> Edit {
+    let unit = axis.unit();
+    let mut placed = placed(site, catalogue, ids);
+    placed.sort_by(|(_, a), (_, b)| a.middle().dot(unit).total_cmp(&b.middle().dot(unit)));
+    let (Some((_, first)), Some((_, last))) = (placed.first(), placed.last()) else {
+        return Edit::All(Vec::new());
+    };
+    let (from, to) = (first.middle().dot(unit), last.middle().dot(unit));
+    let gaps = placed.len().saturating_sub(1).max(1);
+    put(placed.iter().enumerate().map(|(place, (object, extent))| {
+        #[expect(clippy::cast_precision_loss, reason = "a count of objects is small")]
+        let wanted = from + (to - from) * (place as f64 / gaps as f64);
+        shifted(site, object, unit * (wanted - extent.middle().dot(unit)))
+    }))
+}
+
+/// The picked objects that have a place of their own, with their extents.
+fn placed(site: &Site, catalogue: &Catalogue, ids: &BTreeSet<ObjectId>) -> Vec<(Object, Extent)> {
+    objects(site, ids)
+        .into_iter()
+        .filter(|object| !matches!(object, Object::Framing(_)))
+        .map(|object| {
+            let extent = extent(site, catalogue, &object);
+            (object, extent)
+        })
+        .filter(|(_, extent)| !extent.is_empty())
+        .collect()
+}

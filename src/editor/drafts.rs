@@ -1,0 +1,265 @@
+//! What the next object will be like: the forms of the stages edit these, the tools
+//! place copies of them.
+
+use crate::catalogue::{Catalogue, FamilyShape};
+use crate::geometry::DVec2;
+use crate::site::{
+    Allowance, Bay, BottomChord, Combustibility, Construction, Footprint, Framing, HangFrom,
+    Hanging, MemberKind, Obstruction, ObstructionKind, Opening, OpeningKind, Panels, Roof, Run,
+    RunShape, Shields, Side, WorkSpot,
+};
+use crate::units::{Angle, Force, Length, ThermalTransmittance};
+
+/// How obstructions are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum DrawnAs {
+    /// From corner to corner.
+    #[default]
+    Rectangle,
+    /// Corner after corner.
+    Polygon,
+    /// Along its centre line, with a width.
+    Line,
+}
+
+impl DrawnAs {
+    /// All ways, in the order in which they are offered.
+    pub const ALL: [Self; 3] = [Self::Rectangle, Self::Polygon, Self::Line];
+
+    /// Its name.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Rectangle => "Rectangle",
+            Self::Polygon => "Polygon",
+            Self::Line => "Line",
+        }
+    }
+}
+
+/// What the next object of each kind will be like. Ids and places are filled in when
+/// it is placed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drafts {
+    /// The next bay: its heights, roof and constructions.
+    pub bay: Bay,
+    /// The next opening: its kind and size.
+    pub opening: Opening,
+    /// The next framing: everything but its bay, anchor and bearing.
+    pub framing: Framing,
+    /// The next obstruction: its kind and heights.
+    pub obstruction: Obstruction,
+    /// How obstructions are drawn.
+    pub drawn_as: DrawnAs,
+    /// Width of an obstruction that is drawn as a line.
+    pub line_width: Length,
+    /// The next work spot.
+    pub work_spot: WorkSpot,
+    /// The next run: its family, size, height, tilt, shields, zone.
+    pub run: Run,
+    /// How many copies a repetition makes.
+    pub repeat_count: usize,
+    /// Distance from one copy to the next.
+    pub repeat_spacing: Length,
+    /// Bearing along which copies are made.
+    pub repeat_bearing: Angle,
+}
+
+impl Drafts {
+    /// Planning figures, in the middle of what the trade meets, with the first family
+    /// of the catalogue.
+    pub fn new(catalogue: &Catalogue) -> Self {
+        Self {
+            bay: bay(),
+            opening: opening(),
+            framing: framing(),
+            obstruction: obstruction(ObstructionKind::Racking),
+            drawn_as: DrawnAs::default(),
+            line_width: Length::metres(0.6),
+            work_spot: work_spot(),
+            run: run(catalogue),
+            repeat_count: 3,
+            repeat_spacing: Length::metres(6.0),
+            repeat_bearing: Angle::degrees(90.0),
+        }
+    }
+
+    /// The next obstruction is of another kind: its heights become what is usual for it.
+    pub fn take_obstruction_kind(&mut self, kind: ObstructionKind) {
+        self.obstruction = obstruction(kind);
+    }
+
+    /// The next framing is of another kind: its depth, panels and loads become what is
+    /// usual for it.
+    pub fn take_framing_kind(&mut self, kind: MemberKind) {
+        self.framing = Framing {
+            bears_on: std::mem::take(&mut self.framing.bears_on),
+            ..framing_of(kind)
+        };
+    }
+
+    /// The next run is of a family: its size becomes that family's first, its shape the
+    /// family's.
+    pub fn take_family(&mut self, catalogue: &Catalogue, id: &str) {
+        if let Some(family) = catalogue.family(id) {
+            self.run.family = family.id.clone();
+            if !family.sizes.iter().any(|size| size.id == self.run.size) {
+                self.run.size = family
+                    .sizes
+                    .first()
+                    .map_or_else(String::new, |size| size.id.clone());
+            }
+            self.run.shape = shape(&family.shape, self.run.shape);
+        }
+    }
+}
+
+/// The shape of a run of a family; a hairpin keeps the side of its return leg.
+fn shape(family: &FamilyShape, known: RunShape) -> RunShape {
+    match (family, known) {
+        (FamilyShape::Straight, _) => RunShape::Straight,
+        (FamilyShape::Hairpin { .. }, RunShape::Hairpin { .. }) => known,
+        (FamilyShape::Hairpin { .. }, RunShape::Straight) => RunShape::Hairpin {
+            return_leg: Side::Left,
+        },
+    }
+}
+
+fn construction(name: &str, u_value: f64) -> Construction {
+    Construction {
+        name: name.to_owned(),
+        u_value: ThermalTransmittance::watts_per_square_metre_kelvin(u_value),
+        burns: Combustibility::Unknown,
+    }
+}
+
+fn bay() -> Bay {
+    Bay {
+        id: "".into(),
+        name: String::new(),
+        outline: Vec::new(),
+        holes: Vec::new(),
+        eave: Length::metres(7.0),
+        roof: Roof::Flat,
+        wall: construction("insulated metal panel", 0.5),
+        deck: construction("insulated metal deck", 0.4),
+        open_edges: Vec::new(),
+        notes: String::new(),
+    }
+}
+
+fn opening() -> Opening {
+    Opening {
+        id: "".into(),
+        bay: "".into(),
+        edge: 0,
+        from_corner: Length::ZERO,
+        width: Length::metres(4.0),
+        sill: Length::ZERO,
+        height: Length::metres(4.2),
+        kind: OpeningKind::SectionalDoor,
+        notes: String::new(),
+    }
+}
+
+fn framing() -> Framing {
+    framing_of(MemberKind::OpenWebJoist)
+}
+
+fn framing_of(kind: MemberKind) -> Framing {
+    // Middle-of-the-road figures; loads are the engineer's to say, so they start unknown.
+    let (id, spacing, depth, hang_from) = match kind {
+        MemberKind::OpenWebJoist => ("J", 1.83, 0.61, HangFrom::BottomChord),
+        MemberKind::TimberTruss => ("T", 3.6, 1.2, HangFrom::BottomChord),
+        MemberKind::Purlin => ("P", 1.5, 0.2, HangFrom::Flange),
+        MemberKind::Beam => ("G", 6.0, 0.4, HangFrom::Flange),
+    };
+    let panels = kind.has_panel_points().then_some(Panels {
+        first: Length::metres(0.6),
+        spacing: Length::metres(0.6),
+    });
+    let off_panel = if kind.has_panel_points() {
+        Allowance::Known(Force::ZERO)
+    } else {
+        Allowance::Unknown
+    };
+    Framing {
+        id: id.into(),
+        bay: "".into(),
+        kind,
+        anchor: DVec2::ZERO,
+        bearing: Angle::ZERO,
+        first: Length::metres(spacing),
+        spacing: Length::metres(spacing),
+        count: None,
+        depth: Length::metres(depth),
+        seat: Length::metres(0.064),
+        width: Length::metres(0.1),
+        bears_on: Vec::new(),
+        bottom: BottomChord::Parallel,
+        hang_from,
+        clamp_drop: Length::metres(0.03),
+        panels,
+        allowed_at_point: Allowance::Unknown,
+        allowed_off_panel: off_panel,
+        as_built: Vec::new(),
+        notes: String::new(),
+    }
+}
+
+fn obstruction(kind: ObstructionKind) -> Obstruction {
+    let (bottom, top, burns) = kind.usual();
+    Obstruction {
+        id: "".into(),
+        name: String::new(),
+        kind,
+        footprint: Footprint::Area {
+            outline: Vec::new(),
+            holes: Vec::new(),
+        },
+        bottom,
+        top,
+        upright_top: None,
+        burns,
+        temperature_limit: None,
+        notes: String::new(),
+    }
+}
+
+fn work_spot() -> WorkSpot {
+    WorkSpot {
+        id: "".into(),
+        name: String::new(),
+        at: DVec2::ZERO,
+        height: Length::metres(1.1),
+        activity_met: 1.6,
+        clothing_clo: 1.0,
+        notes: String::new(),
+    }
+}
+
+fn run(catalogue: &Catalogue) -> Run {
+    let mut drafts_run = Run {
+        id: "".into(),
+        family: String::new(),
+        size: String::new(),
+        burner: DVec2::ZERO,
+        tube_height: Length::metres(5.5),
+        bearing: Angle::degrees(90.0),
+        shape: RunShape::Straight,
+        tilt: Angle::ZERO,
+        shields: Shields::None,
+        hanging: Hanging::Solved,
+        fixed_hanger: None,
+        zone: String::new(),
+        notes: String::new(),
+    };
+    if let Some(family) = catalogue.families().first() {
+        drafts_run.family = family.id.clone();
+        drafts_run.size = family
+            .sizes
+            .first()
+            .map_or_else(String::new, |size| size.id.clone());
+        drafts_run.shape = shape(&family.shape, drafts_run.shape);
+    }
+    drafts_run
+}

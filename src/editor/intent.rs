@@ -1,0 +1,99 @@
+//! What the panels and the tools want done. They only read the editor; everything that
+//! changes is asked for here and carried out in one place at the end of the frame.
+
+use super::command::Command;
+use super::dialog::{Answer, Dialog};
+use super::drafts::Drafts;
+use super::theme::ThemeChoice;
+use crate::geometry::DVec2;
+use crate::site::Edit;
+use crate::site::ObjectId;
+use std::collections::BTreeSet;
+
+/// Something that is wanted.
+#[derive(Debug, Clone)]
+pub enum Intent {
+    /// An edit, as one step that can be undone under its name ("Move R3").
+    CarryOut {
+        /// The step's name.
+        name: String,
+        /// The edit.
+        edit: Edit,
+    },
+    /// An edit shown, not yet done; the next one replaces it.
+    Preview {
+        /// The name of the step that it would be.
+        name: String,
+        /// The edit, of the committed site.
+        edit: Edit,
+    },
+    /// The preview becomes a step.
+    CommitPreview,
+    /// The preview is dropped.
+    CancelPreview,
+    /// These are picked, and nothing else.
+    Pick(BTreeSet<ObjectId>),
+    /// These are picked too.
+    PickAlso(BTreeSet<ObjectId>),
+    /// Picked if it isn't, let go if it is.
+    TogglePick(ObjectId),
+    /// The pointer is over this, here or in a list.
+    Hover(Option<ObjectId>),
+    /// A command.
+    Command(Command),
+    /// A place is brought into view, with what it is about picked.
+    GoTo {
+        /// Where.
+        place: Option<DVec2>,
+        /// What it is about.
+        subjects: BTreeSet<ObjectId>,
+    },
+    /// The next objects will be like this.
+    Drafts(Box<Drafts>),
+    /// A question is put, changed, or taken away.
+    Ask(Option<Dialog>),
+    /// A question is answered.
+    Answer(Answer),
+    /// A theme is chosen.
+    Theme(ThemeChoice),
+    /// Something is said to the user.
+    Say(Message),
+    /// The user has read what was said.
+    Dismiss,
+}
+
+/// Something said to the user, in the status line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Message {
+    /// The sentence.
+    pub text: String,
+    /// Whether something went wrong.
+    pub kind: MessageKind,
+}
+
+/// Whether something went wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MessageKind {
+    /// Something was done.
+    Done,
+    /// Something could not be done.
+    Trouble,
+}
+
+impl Message {
+    /// Something was done.
+    pub fn done(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            kind: MessageKind::Done,
+        }
+    }
+
+    /// Something could not be done.
+    pub fn trouble(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            kind: MessageKind::Trouble,
+        }
+    }
+}

@@ -1,0 +1,183 @@
+//! The window's state, and how a frame goes: read, show, carry out.
+
+use super::canvas::Canvas;
+use super::dialog::Dialog;
+use super::drafts::Drafts;
+use super::extent::{Extent, extent_of_ids};
+use super::intent::{Intent, Message};
+use super::selection::Selection;
+use super::stage::Stage;
+use super::theme::ThemeChoice;
+use super::tools::ToolKind;
+use super::view::View;
+use super::{canvas, keys, panels, profile};
+use crate::catalogue::Catalogue;
+use crate::geometry::DVec2;
+use crate::site::Document;
+use crate::site::Site;
+use eframe::egui::{CentralPanel, Frame, Panel, Ui};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// Everything that the window knows.
+#[derive(Debug)]
+pub struct Editor {
+    /// The site, with its steps.
+    pub(crate) document: Document,
+    /// The families at hand.
+    pub(crate) catalogue: Arc<Catalogue>,
+    /// What is picked.
+    pub(crate) selection: Selection,
+    /// The stage that is open.
+    pub(crate) stage: Stage,
+    /// The tool that is taken up.
+    pub(crate) tool: ToolKind,
+    /// What the next objects will be like.
+    pub(crate) drafts: Drafts,
+    /// What is shown.
+    pub(crate) view: View,
+    /// Light or dark.
+    pub(crate) theme: ThemeChoice,
+    /// The plan: its camera and what is half drawn on it.
+    pub(crate) canvas: Canvas,
+    /// The file, once there is one.
+    pub(crate) file: Option<PathBuf>,
+    /// The question that waits for an answer.
+    pub(crate) dialog: Option<Dialog>,
+    /// What was said last.
+    pub(crate) message: Option<Message>,
+    /// Whether the window may go: unsaved work was saved or given up.
+    pub(crate) may_close: bool,
+}
+
+/// Widths and heights of the window's parts, points.
+const TOP_BAR: f32 = 40.0;
+const STATUS_LINE: f32 = 28.0;
+const STAGE_RAIL: f32 = 84.0;
+const STAGE_PANEL: f32 = 240.0;
+const INSPECTOR: f32 = 300.0;
+const PROFILE: f32 = 208.0;
+
+impl Editor {
+    /// A window on a site, with the whole of it in view.
+    pub fn new(site: Site, catalogue: Arc<Catalogue>) -> Self {
+        let mut editor = Self {
+            drafts: Drafts::new(&catalogue),
+            document: Document::new(site),
+            catalogue,
+            selection: Selection::default(),
+            stage: Stage::default(),
+            tool: ToolKind::default(),
+            view: View::default(),
+            theme: ThemeChoice::default(),
+            canvas: Canvas::default(),
+            file: None,
+            dialog: None,
+            message: None,
+            may_close: false,
+        };
+        editor.fit();
+        editor
+    }
+
+    /// The site as shown: what is committed, and the preview on top of it.
+    pub fn site(&self) -> &Site {
+        self.document.shown()
+    }
+
+    /// The site that a save would write.
+    pub fn committed(&self) -> &Site {
+        self.document.committed()
+    }
+
+    /// What is picked.
+    pub fn selection(&self) -> &Selection {
+        &self.selection
+    }
+
+    /// The window's title: the file's name, else the site's, and whether it is saved.
+    pub fn title(&self) -> String {
+        let site = self.document.committed();
+        let name = match &self.file {
+            Some(path) => path.file_stem().map_or_else(
+                || path.display().to_string(),
+                |stem| stem.to_string_lossy().into_owned(),
+            ),
+            None if site.name.is_empty() => "New site".to_owned(),
+            None => site.name.clone(),
+        };
+        let edited = if self.document.is_saved() {
+            ""
+        } else {
+            " (edited)"
+        };
+        format!("{name}{edited} - Rafterglow")
+    }
+
+    /// The view of the plan, for turning site points into screen points.
+    pub fn camera(&self) -> &super::Camera {
+        &self.canvas.camera
+    }
+
+    /// The stage that is open.
+    pub fn stage(&self) -> Stage {
+        self.stage
+    }
+
+    /// The tool that is taken up.
+    pub fn tool(&self) -> ToolKind {
+        self.tool
+    }
+
+    /// Whether the study has anything to say.
+    pub(crate) fn has_findings(&self) -> bool {
+        false
+    }
+
+    /// Brings the whole site into view.
+    pub(crate) fn fit(&mut self) {
+        let site = self.document.shown();
+        let all = extent_of_ids(site, &self.catalogue, &site.object_ids());
+        let shown = if all.is_empty() {
+            Extent::of([DVec2::ZERO, DVec2::new(40.0, 24.0)])
+        } else {
+            all
+        };
+        self.canvas.camera.fit(shown.least, shown.greatest);
+    }
+
+    /// One frame of the window.
+    pub fn show(&mut self, ui: &mut Ui) {
+        self.theme.apply(ui);
+        self.selection.repair(self.document.shown());
+        let mut intents = Vec::new();
+        keys::read(ui, self, &mut intents);
+        self.lay_out(ui, &mut intents);
+        panels::dialogs_ui(ui, self, &mut intents);
+        self.carry_out(intents);
+    }
+
+    fn lay_out(&mut self, ui: &mut Ui, intents: &mut Vec<Intent>) {
+        let bare =
+            |size: f32, panel: Panel| panel.exact_size(size).resizable(false).frame(Frame::NONE);
+        bare(TOP_BAR, Panel::top("top bar")).show(ui, |ui| panels::top_bar_ui(ui, self, intents));
+        bare(STATUS_LINE, Panel::bottom("status line"))
+            .show(ui, |ui| panels::status_line_ui(ui, self, intents));
+        bare(STAGE_RAIL, Panel::left("stage rail"))
+            .show(ui, |ui| panels::stage_rail_ui(ui, self, intents));
+        bare(STAGE_PANEL, Panel::left("stage panel"))
+            .show(ui, |ui| panels::stage_panel_ui(ui, self, intents));
+        bare(INSPECTOR, Panel::right("inspector"))
+            .show(ui, |ui| panels::inspector_ui(ui, self, intents));
+        if self.view.profile {
+            bare(PROFILE, Panel::bottom("run profile"))
+                .show(ui, |ui| profile::profile_ui(ui, self, intents));
+        }
+        CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
+            // The canvas changes what is half drawn while it reads the rest.
+            let mut canvas = std::mem::take(&mut self.canvas);
+            canvas::canvas_ui(ui, &mut canvas, self, intents);
+            self.canvas = canvas;
+        });
+    }
+}

@@ -1,0 +1,91 @@
+//! What of the plan is shown.
+
+use std::collections::BTreeSet;
+
+/// Something that can be left out of the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Layer {
+    /// Grid lines and their bubbles.
+    Grid,
+    /// Openings.
+    Openings,
+    /// Members and their panel points.
+    Steel,
+    /// Obstructions.
+    Obstructions,
+    /// Work spots.
+    WorkSpots,
+    /// Runs with their hangers.
+    Runs,
+    /// Keep-clear envelopes.
+    Envelopes,
+    /// Marks of findings.
+    Findings,
+    /// Names, lengths and loads.
+    Labels,
+}
+
+impl Layer {
+    /// All layers, from the ground up.
+    pub const ALL: [Self; 9] = [
+        Self::Grid,
+        Self::Openings,
+        Self::Steel,
+        Self::Obstructions,
+        Self::WorkSpots,
+        Self::Runs,
+        Self::Envelopes,
+        Self::Findings,
+        Self::Labels,
+    ];
+
+    /// Its name, in the plural, small letters.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Grid => "grid lines",
+            Self::Openings => "openings",
+            Self::Steel => "members",
+            Self::Obstructions => "obstructions",
+            Self::WorkSpots => "work spots",
+            Self::Runs => "runs",
+            Self::Envelopes => "keep-clear envelopes",
+            Self::Findings => "finding marks",
+            Self::Labels => "labels",
+        }
+    }
+}
+
+/// What of the plan is shown, and how the pointer behaves on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct View {
+    /// Layers left out.
+    pub hidden: BTreeSet<Layer>,
+    /// Whether the pointer catches on things.
+    pub snapping: bool,
+    /// Whether the run profile is shown under the plan.
+    pub profile: bool,
+}
+
+impl Default for View {
+    fn default() -> Self {
+        Self {
+            hidden: BTreeSet::new(),
+            snapping: true,
+            profile: true,
+        }
+    }
+}
+
+impl View {
+    /// Whether a layer is shown.
+    pub fn shows(&self, layer: Layer) -> bool {
+        !self.hidden.contains(&layer)
+    }
+
+    /// Leaves a layer out, or shows it again.
+    pub(crate) fn toggle(&mut self, layer: Layer) {
+        if !self.hidden.remove(&layer) {
+            self.hidden.insert(layer);
+        }
+    }
+}
