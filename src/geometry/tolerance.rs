@@ -1,5 +1,9 @@
 //! Every tolerance of the program, with its reason.
 
+/// How figures are typed, shown and rounded. They stand with the quantities, which
+/// may not know geometry.
+pub use crate::units::tolerance::{ROUNDING_STEP, TIDY, TIDY_LENGTH};
+
 /// How far beyond a limit a length (m), angle (rad) or relative load must be to be a
 /// breach. Equal passes. Smaller, and rounding in a rotated site makes breaches out
 /// of nothing; larger, and a real breach of a hair's breadth passes.

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::factor::Factor;
+
 /// Declares a quantity: a newtype over `f64` with one base unit and named
 /// constructors and readers for each unit that people use.
 macro_rules! quantity {
@@ -26,10 +28,10 @@ macro_rules! quantity {
 
             $(
                 #[doc = concat!("Made from ", $unit_doc, ".")]
-                pub const fn $unit(value: f64) -> Self { Self(value * $factor) }
+                pub const fn $unit(value: f64) -> Self { Self($factor.base_of(value)) }
 
                 #[doc = concat!("Read in ", $unit_doc, ".")]
-                pub const fn $as_unit(self) -> f64 { self.0 / $factor }
+                pub const fn $as_unit(self) -> f64 { $factor.units_in(self.0) }
             )*
 
             /// The smaller of two; the other one where one is not a number.
@@ -80,40 +82,31 @@ macro_rules! quantity {
     };
 }
 
-/// Metres in an international inch, exact.
-const INCH: f64 = 0.0254;
-/// Watts in a Btu (International Table) per hour, exact to the digits given: 1055.055 852 62 J / 3600 s.
-const BTU_PER_HOUR: f64 = 1_055.055_852_62 / 3_600.0;
-/// Kilograms in a pound avoirdupois, exact.
-const POUND: f64 = 0.453_592_37;
-/// Standard gravity, m/s2 (3rd General Conference on Weights and Measures, 1901), exact.
-const GRAVITY: f64 = 9.806_65;
-
 quantity! {
     /// A length, kept in metres.
     Length, metres, as_metres;
-    millimetres, as_millimetres, 0.001, "millimetres";
-    inches, as_inches, INCH, "international inches";
-    feet, as_feet, (INCH * 12.0), "international feet";
+    millimetres, as_millimetres, Factor::MILLI, "millimetres";
+    inches, as_inches, Factor::INCH, "international inches";
+    feet, as_feet, Factor::FOOT, "international feet";
 }
 
 quantity! {
     /// A rate of energy, kept in watts.
     Power, watts, as_watts;
-    kilowatts, as_kilowatts, 1_000.0, "kilowatts";
-    btu_per_hour, as_btu_per_hour, BTU_PER_HOUR, "Btu per hour";
+    kilowatts, as_kilowatts, Factor::KILO, "kilowatts";
+    btu_per_hour, as_btu_per_hour, Factor::BTU_PER_HOUR, "Btu per hour";
 }
 
 quantity! {
     /// A mass, kept in kilograms.
     Mass, kilograms, as_kilograms;
-    pounds, as_pounds, POUND, "pounds";
+    pounds, as_pounds, Factor::POUND, "pounds";
 }
 
 quantity! {
     /// A force, kept in newtons.
     Force, newtons, as_newtons;
-    pounds_force, as_pounds_force, (POUND * GRAVITY), "pounds-force";
+    pounds_force, as_pounds_force, Factor::POUND_FORCE, "pounds-force";
 }
 
 quantity! {
@@ -124,24 +117,27 @@ quantity! {
 quantity! {
     /// A pressure, kept in pascals.
     Pressure, pascals, as_pascals;
-    millibars, as_millibars, 100.0, "millibars";
-    inches_of_water, as_inches_of_water, 249.088_91, "inches of water column at 4 degC";
+    millibars, as_millibars, Factor::HECTO, "millibars";
+    inches_of_water, as_inches_of_water, Factor::INCH_OF_WATER, "inches of water column at 4 degC";
 }
 
 quantity! {
     /// A mass per length, kept in kilograms per metre.
     LinearDensity, kilograms_per_metre, as_kilograms_per_metre;
-    pounds_per_foot, as_pounds_per_foot, (POUND / (INCH * 12.0)), "pounds per foot";
+    pounds_per_foot, as_pounds_per_foot, Factor::POUND_PER_FOOT, "pounds per foot";
 }
 
 quantity! {
     /// A thermal transmittance (U-value), kept in W/(m2 K).
     ThermalTransmittance, watts_per_square_metre_kelvin, as_watts_per_square_metre_kelvin;
+    btu_per_hour_square_foot_fahrenheit, as_btu_per_hour_square_foot_fahrenheit,
+        Factor::BTU_PER_HOUR_SQUARE_FOOT_FAHRENHEIT, "Btu per hour, square foot and degree Fahrenheit";
 }
 
 quantity! {
     /// A difference of two temperatures, kept in kelvins.
     TemperatureDifference, kelvins, as_kelvins;
+    fahrenheit_degrees, as_fahrenheit_degrees, Factor::FAHRENHEIT_DEGREE, "degrees of the Fahrenheit scale";
 }
 
 /// A temperature on the Celsius scale. Differences are [`TemperatureDifference`]:
@@ -163,12 +159,12 @@ impl Temperature {
 
     /// Made from degrees Fahrenheit.
     pub const fn fahrenheit(value: f64) -> Self {
-        Self((value - 32.0) / 1.8)
+        Self(Factor::FAHRENHEIT_DEGREE.base_of(value - 32.0))
     }
 
     /// Read in degrees Fahrenheit.
     pub const fn as_fahrenheit(self) -> f64 {
-        self.0 * 1.8 + 32.0
+        Factor::FAHRENHEIT_DEGREE.units_in(self.0) + 32.0
     }
 
     /// Read in kelvins.
@@ -193,17 +189,5 @@ impl std::ops::Add<TemperatureDifference> for Temperature {
     type Output = Self;
     fn add(self, rise: TemperatureDifference) -> Self {
         Self(self.0 + rise.as_kelvins())
-    }
-}
-
-impl Length {
-    /// Divided by an angle's tangent and the like belongs to the engines; this is
-    /// the one rounding that people see: down to a multiple of `step`.
-    ///
-    /// A length within a micrometre below a multiple counts as that multiple, so
-    /// that 4.0 m computed as 3.999 999 999 6 m is not printed as 3.9 m.
-    #[must_use]
-    pub fn rounded_down_to(self, step: Self) -> Self {
-        Self(((self.0 + 1e-6) / step.0).floor() * step.0)
     }
 }
