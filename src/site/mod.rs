@@ -14,6 +14,7 @@ pub mod id;
 mod normal;
 pub mod object;
 pub mod obstruction;
+pub mod place;
 pub mod policy;
 mod references;
 pub mod run;
