@@ -5,7 +5,7 @@ pub use super::object::{Object, ObjectId};
 use super::object::Identified;
 use super::validate::{Touched, check_touched};
 use super::{
-    Acceptance, Conditions, Policy, Scheme, SchemeId, SheetSettings, Site, normal, references,
+    Acceptance, Conditions, Policy, Scheme, SchemeId, SheetSettings, Site, normal, remove, rename,
 };
 use crate::problem::{Problem, Problems};
 use crate::units::UnitSystem;
@@ -87,7 +87,7 @@ impl Edit {
             }
             Self::Remove(id) => {
                 known(site, id)?;
-                references::remove(site, id);
+                remove::remove(site, id);
             }
             Self::Rename { from, to } => rename(site, touched, from, to)?,
             Self::Name(name) => site.name.clone_from(name),
@@ -158,7 +158,7 @@ fn rename(
     if site.object(&id).is_some() {
         return Err(refused("id", to, "an id that nothing else has"));
     }
-    references::rename(site, from, to);
+    rename::rename(site, from, to);
     touched.objects.push((site.shown_scheme.clone(), id));
     Ok(())
 }

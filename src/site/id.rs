@@ -66,7 +66,22 @@ id!(
     SchemeId
 );
 
+/// What stands for a wall where the label of a member span names the lines at its ends.
+pub const WALL: &str = "w";
+
 impl MemberId {
+    /// The part of a span's id that names the lines at its ends, the one nearer the
+    /// lowest grid line first: `AB`, but `A-12`, as longer names would run together.
+    pub fn span_between(near: &str, far: &str) -> String {
+        let is_short = |name: &str| name.chars().count() == 1;
+        let joint = if is_short(near) && is_short(far) {
+            ""
+        } else {
+            "-"
+        };
+        format!("{near}{joint}{far}")
+    }
+
     /// Whether it names a member of a framing: `J-20/AB` and `J-20` do of `J`,
     /// `J-2-01/AB` does of `J-2` alone.
     pub fn is_of(&self, framing: &FramingId) -> bool {

@@ -1,6 +1,8 @@
 //! What a member span is called: `J-20/AB`.
 
 use super::member::MemberEnd;
+use crate::site::MemberId;
+use crate::site::id::WALL;
 
 /// The part of a span's id behind its member's: the lines at its two ends, the end
 /// nearer the lowest grid line first; `w` stands for a wall.
@@ -14,20 +16,12 @@ pub(super) fn span_label(
 ) -> String {
     let name = |end: &MemberEnd| match end {
         MemberEnd::OnLine(id) => id.as_str().to_owned(),
-        MemberEnd::AtWall => "w".to_owned(),
+        MemberEnd::AtWall => WALL.to_owned(),
     };
     match (near, far) {
         (MemberEnd::AtWall, MemberEnd::AtWall) if n_spans == 1 => String::new(),
         (MemberEnd::AtWall, MemberEnd::AtWall) => format!("/{}", index + 1),
-        _ => {
-            let (near, far) = (name(near), name(far));
-            let joint = if near.chars().count() == 1 && far.chars().count() == 1 {
-                ""
-            } else {
-                "-"
-            };
-            format!("/{near}{joint}{far}")
-        }
+        _ => format!("/{}", MemberId::span_between(&name(near), &name(far))),
     }
 }
 

@@ -169,11 +169,11 @@ fn amount(framing: &Framing, bay: &Bay, site: &Site) -> Amount {
     let (Some(across), Some(lengthwise), true) = (across, lengthwise, usable) else {
         return Amount::default();
     };
-    // Member k lies at first + k spacing, for k of 0 and up.
-    let lowest = ((across.least_m - first) / spacing).ceil().max(0.0);
-    let highest = ((across.greatest_m - first) / spacing).floor();
-    let in_bay = whole(highest - lowest + 1.0);
-    let n_lines = framing.count.map_or(in_bay, |count| count.min(in_bay));
+    // Member k lies at first + k spacing, for k of 0 and up; all are numbered, also those
+    // that lie before the bay.
+    let reach = (across.greatest_m - first + SAME_POINT) / spacing;
+    let fitting = whole(reach.floor() + 1.0);
+    let n_lines = framing.count.map_or(fitting, |count| count.min(fitting));
     let cuts = |line: &crate::site::GridLine| {
         extent(bay, line.from, line.direction().perp())
             .is_some_and(|side| side.least_m < -SAME_POINT && SAME_POINT < side.greatest_m)
