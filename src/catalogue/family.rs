@@ -36,7 +36,9 @@ pub struct Family {
     pub exhaust: ExhaustFitting,
     /// How it may be hung.
     pub hanging: HangingFigures,
-    /// What must stay clear round it, by tilt band and shields.
+    /// What must stay clear round it, by tilt band and shields. Holds for all sizes: where
+    /// the manual's figures differ by size, these are the largest, or each group of sizes
+    /// is a family.
     pub keep_clear: Vec<KeepClearBand>,
     /// How high it may hang.
     pub mounting: MountingHeights,
@@ -189,7 +191,8 @@ pub struct KeepClearBand {
 /// Shields fitted, seen from the aimed side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum ShieldSet {
-    /// None.
+    /// None; in files `Without`, as a bare `None` means a missing value there.
+    #[serde(rename = "Without", alias = "None")]
     None,
     /// On the aimed side.
     Front,

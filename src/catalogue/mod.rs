@@ -4,6 +4,7 @@
 //! figures of the certified manual of the heater that will be bought.
 
 pub mod family;
+pub mod validate;
 
 pub use family::{
     BurnerBody, ExhaustFitting, Family, FamilyShape, Figures, HangingFigures, HeaterSize,

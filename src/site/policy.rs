@@ -68,22 +68,22 @@ pub struct PolicyFacts {
 }
 
 policy! {
-    CostOnPoint, "cost-on-point", 1.0, 0.0, 1000.0, "", "cost of a hanger at a panel point, or on a beam or purlin", "program default: the unit of cost";
-    CostOffPanel, "cost-off-panel", 1.5, 0.0, 1000.0, "", "cost of a hanger off a panel point", "program default: a light load that the joist's engineer must know of";
-    CostChannel, "cost-cross-channel", 4.0, 0.0, 1000.0, "", "cost of a hanger on a cross channel", "program default: channel, two clamps and their fitting";
-    ChannelSpan, "channel-greatest-span", 3.0, 0.1, 6.0, "m", "greatest span of a cross channel", "half of the 6 m stock length";
-    ChannelDepth, "channel-depth", 0.041, 0.02, 0.2, "m", "depth of a cross channel", "41 x 41 x 2.5 mm support channel";
-    ChannelSectionModulus, "channel-section-modulus", 3.31e-6, 1e-7, 1e-3, "m3", "section modulus of a cross channel", "41 x 41 x 2.5 mm support channel, 0.202 in3";
-    ChannelSecondMoment, "channel-second-moment", 7.70e-8, 1e-9, 1e-4, "m4", "second moment of area of a cross channel", "41 x 41 x 2.5 mm support channel, 0.185 in4";
-    ChannelStress, "channel-bending-stress", 172.0e6, 1e7, 4e8, "Pa", "allowed bending stress of a cross channel", "25 ksi, published support channel load tables";
-    ChannelModulus, "channel-elastic-modulus", 203.4e9, 1e10, 3e11, "Pa", "elastic modulus of a cross channel", "29.5 million psi, published support channel load tables";
-    ChannelDeflection, "channel-deflection-ratio", 240.0, 100.0, 1000.0, "", "span over greatest deflection of a cross channel", "hanging rail practice, span/240";
-    NonCombustibleAbove, "non-combustible-above", 0.15, 0.0, 2.0, "m", "distance above a heater to what does not burn", "trade practice, 0.10 to 0.15 m above reflectors for service and heat";
-    NonCombustibleSide, "non-combustible-side", 0.10, 0.0, 2.0, "m", "distance beside a heater to what does not burn", "trade practice, as above a reflector";
-    NonCombustibleBelow, "non-combustible-below", 0.10, 0.0, 2.0, "m", "distance below a heater to what does not burn", "trade practice, as above a reflector";
-    NonCombustibleEnd, "non-combustible-end", 0.30, 0.0, 2.0, "m", "distance from a heater's ends to what does not burn", "trade practice, room for the burner's door and the exhaust";
-    RunToRun, "run-to-run", 0.30, 0.0, 5.0, "m", "distance between two heaters", "trade practice, room for service and growth";
-    LevelError, "level-error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
+    CostOnPoint, "cost_on_point", 1.0, 0.0, 1000.0, "", "cost of a hanger at a panel point, or on a beam or purlin", "program default: the unit of cost";
+    CostOffPanel, "cost_off_panel", 1.5, 0.0, 1000.0, "", "cost of a hanger off a panel point", "program default: a light load that the joist's engineer must know of";
+    CostChannel, "cost_cross_channel", 4.0, 0.0, 1000.0, "", "cost of a hanger on a cross channel", "program default: channel, two clamps and their fitting";
+    ChannelSpan, "channel_greatest_span", 3.0, 0.1, 6.0, "m", "greatest span of a cross channel", "half of the 6 m stock length";
+    ChannelDepth, "channel_depth", 0.041, 0.02, 0.2, "m", "depth of a cross channel", "41 x 41 x 2.5 mm support channel";
+    ChannelSectionModulus, "channel_section_modulus", 3.31e-6, 1e-7, 1e-3, "m3", "section modulus of a cross channel", "41 x 41 x 2.5 mm support channel, 0.202 in3";
+    ChannelSecondMoment, "channel_second_moment", 7.70e-8, 1e-9, 1e-4, "m4", "second moment of area of a cross channel", "41 x 41 x 2.5 mm support channel, 0.185 in4";
+    ChannelStress, "channel_bending_stress", 172.0e6, 1e7, 4e8, "Pa", "allowed bending stress of a cross channel", "25 ksi, published support channel load tables";
+    ChannelModulus, "channel_elastic_modulus", 203.4e9, 1e10, 3e11, "Pa", "elastic modulus of a cross channel", "29.5 million psi, published support channel load tables";
+    ChannelDeflection, "channel_deflection_ratio", 240.0, 100.0, 1000.0, "", "span over greatest deflection of a cross channel", "hanging rail practice, span/240";
+    NonCombustibleAbove, "non_combustible_above", 0.15, 0.0, 2.0, "m", "distance above a heater to what does not burn", "trade practice, 0.10 to 0.15 m above reflectors for service and heat";
+    NonCombustibleSide, "non_combustible_side", 0.10, 0.0, 2.0, "m", "distance beside a heater to what does not burn", "trade practice, as above a reflector";
+    NonCombustibleBelow, "non_combustible_below", 0.10, 0.0, 2.0, "m", "distance below a heater to what does not burn", "trade practice, as above a reflector";
+    NonCombustibleEnd, "non_combustible_end", 0.30, 0.0, 2.0, "m", "distance from a heater's ends to what does not burn", "trade practice, room for the burner's door and the exhaust";
+    RunToRun, "run_to_run", 0.30, 0.0, 5.0, "m", "distance between two heaters", "trade practice, room for service and growth";
+    LevelError, "level_error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
 }
 
 impl Policy {

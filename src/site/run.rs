@@ -79,8 +79,9 @@ impl Side {
 /// Side shields fitted to a reflector, seen along the bearing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Shields {
-    /// None.
+    /// None; in files `Without`, as a bare `None` means a missing value there.
     #[default]
+    #[serde(rename = "Without", alias = "None")]
     None,
     /// On the left.
     Left,

@@ -1,1 +1,25 @@
-//! To be written.
+//! Files: the only place that touches them.
+//!
+//! What is read is checked at the door before anything else sees it, and said with
+//! path, line and column where it can't be used. What is written is written beside the
+//! old file and then put in its place, so that a crash leaves one or the other.
+
+pub mod catalogue_file;
+mod envelope;
+mod error;
+mod layout;
+mod output;
+mod raw;
+pub mod recent;
+pub mod recovery;
+mod site_file;
+mod state;
+
+pub use catalogue_file::{
+    embedded as embedded_catalogue, open as open_catalogue, with_files as catalogue_with,
+};
+pub use error::StoreError;
+pub use output::{OutputFile, write_all};
+pub use raw::MOST_BYTES;
+pub use site_file::{check_against, open, parse, save, save_over, text_of};
+pub use state::state_dir;
