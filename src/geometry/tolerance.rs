@@ -41,3 +41,8 @@ pub const BEARING: f64 = 0.01;
 /// tube length over its stiffness). Smaller, and rounding makes a hanger change
 /// between taut and slack without end; larger, and sums of reactions miss 1e-9.
 pub const BEAM: f64 = 1e-11;
+
+/// Marks on paper that share less than this, mm, touch but don't lie on each other.
+/// Smaller, and neighbouring table cells of a turned text overlap by rounding; larger,
+/// and an overlap that can be seen with a lens passes.
+pub const PAPER_TOUCH_MM: f64 = 1e-6;

@@ -21,7 +21,9 @@ pub mod lettering;
 pub mod mark;
 pub mod metadata;
 mod number;
+pub mod occupied;
 pub mod oriented_box;
+pub mod overlap;
 pub mod paper;
 pub mod pdf;
 pub mod pen;
@@ -40,6 +42,7 @@ pub use mark::{
     Arc, Area, Circle, Ends, Finish, Mark, Picture, Polyline, Shape, Sheet, Standing, ViewportId,
 };
 pub use metadata::{IssueDate, Metadata};
+pub use occupied::{Clash, Occupied, clashes};
 pub use oriented_box::OrientedBox;
 pub use paper::{Format, Orientation, PaperPoint, PaperRect, SheetSize, View, Viewport};
 pub use pen::{Ink, LineKind, Pen, PenWidth};
