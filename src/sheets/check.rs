@@ -39,8 +39,28 @@ fn check_mark(sheet: &Sheet, index: usize, mark: &Mark) -> Result<(), SheetError
             layer: mark.layer,
         });
     }
+    if let Shape::Picture(picture) = &mark.shape {
+        decode(&picture.png).map_err(|error| SheetError::Picture {
+            sheet: sheet.id.clone(),
+            reason: error.to_string(),
+        })?;
+    }
     Ok(())
 }
+
+/// Decodes a picture to its end, since the readers of our files would find out.
+fn decode(png: &[u8]) -> Result<(), png::DecodingError> {
+    let limits = png::Limits {
+        bytes: MOST_PICTURE_BYTES,
+    };
+    let mut reader =
+        png::Decoder::new_with_limits(std::io::Cursor::new(png), limits).read_info()?;
+    while reader.next_row()?.is_some() {}
+    Ok(())
+}
+
+/// The most memory that decoding a picture may take.
+const MOST_PICTURE_BYTES: usize = 256 << 20;
 
 fn is_usable(viewport: &Viewport) -> bool {
     let scale = viewport.scale.denominator;

@@ -13,6 +13,7 @@
 
 mod check;
 pub mod curve;
+pub mod dxf;
 pub mod error;
 pub mod fonts;
 pub mod hatch;

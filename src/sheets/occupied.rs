@@ -7,6 +7,7 @@ use crate::sheets::mark::{Mark, Shape, Sheet, Standing};
 use crate::sheets::oriented_box::OrientedBox;
 use crate::sheets::overlap::{Ground, grounds, lies_on};
 use crate::sheets::paper::{PaperPoint, PaperRect, SheetSize};
+use crate::sheets::pen::Ink;
 
 /// Side of the squares into which the sheet is divided, mm: a few labels to the square.
 const SQUARE_MM: f64 = 15.0;
@@ -230,8 +231,8 @@ fn without_texts(mark: &Mark) -> Vec<Shape> {
         Shape::Symbol(used) => used
             .drawn(mark.ink)
             .into_iter()
+            .filter(|(shape, ink)| !matches!(shape, Shape::Text(_)) && *ink != Ink::Paper)
             .map(|(shape, _)| shape)
-            .filter(|shape| !matches!(shape, Shape::Text(_)))
             .collect(),
         shape => vec![shape.clone()],
     }

@@ -162,7 +162,8 @@ fn is_within(rings: &[Vec<PaperPoint>], point: PaperPoint) -> bool {
     odd
 }
 
-/// The simple forms that a shape is made of. Texts give the box of their ink.
+/// The simple forms that a shape is made of. Texts give the box of their ink; what a
+/// symbol clears with paper is free for text.
 #[must_use]
 pub fn grounds(shape: &Shape) -> Vec<Ground> {
     let half = |pen: Pen| pen.width.mm() / 2.0;
@@ -194,6 +195,7 @@ pub fn grounds(shape: &Shape) -> Vec<Ground> {
         Shape::Symbol(used) => used
             .drawn(Ink::Black)
             .iter()
+            .filter(|(_, ink)| *ink != Ink::Paper)
             .flat_map(|(shape, _)| grounds(shape))
             .collect(),
     }

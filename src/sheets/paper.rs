@@ -260,8 +260,9 @@ impl PaperRect {
 pub enum View {
     /// The site from above; x east, y north.
     Plan,
-    /// A section, a profile or a detail with coordinates of its own; the second one up.
-    Upright,
+    /// A section, a profile, or a second look at a part of the plan. Files that hold the
+    /// site at full size place it beside the plan.
+    Detached,
 }
 
 /// A window of a sheet through which the site is seen to scale.
@@ -269,7 +270,7 @@ pub enum View {
 pub struct Viewport {
     /// What is seen, in a word or two: `plan`, `section A-A`.
     pub name: String,
-    /// Plan or upright view.
+    /// Plan or another view.
     pub view: View,
     /// Where on the sheet; what goes beyond is cut off.
     pub window: PaperRect,

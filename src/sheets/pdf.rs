@@ -48,12 +48,15 @@ pub fn pdf(sheets: &[Sheet], about: &Metadata) -> Result<Vec<u8>, SheetError> {
         let mut page = document.start_page_with(page_settings(sheet)?);
         let mut surface = page.surface();
         let mut drawing = Drawing::new(&mut surface, &fonts, sheet);
-        for mark in &sheet.marks {
-            drawing.draw_mark(mark)?;
-        }
+        let outcome = sheet
+            .marks
+            .iter()
+            .try_for_each(|mark| drawing.draw_mark(mark));
+        // Even a failed drawing is finished: an unfinished surface panics when it is dropped.
         tags.push(drawing.finish());
         surface.finish();
         page.finish();
+        outcome?;
         let top = XyzDestination::new(index, Point::from_xy(0.0, 0.0));
         outline.push_child(OutlineNode::new(
             format!("{} {}", sheet.id, sheet.title),
@@ -281,21 +284,16 @@ impl<'a, 'b> Drawing<'a, 'b> {
 
     fn stroke(&mut self, path: Option<Path>, pen: Pen, ink: Ink) {
         let Some(path) = path else { return };
-        let unbroken = pen.kind == LineKind::Continuous;
         self.surface.set_fill(None);
         self.surface.set_stroke(Some(Stroke {
             paint: colour(ink).into(),
             width: single(pen.width.mm()),
             miter_limit: 4.0,
-            // As in the SVG writer: lines that meet leave no notch, dashes have their length.
-            line_cap: if unbroken {
-                LineCap::Round
-            } else {
-                LineCap::Butt
-            },
+            // The pen is round, as the patterns of broken lines assume.
+            line_cap: LineCap::Round,
             line_join: LineJoin::Miter,
             opacity: NormalizedF32::ONE,
-            dash: (!unbroken).then(|| StrokeDash {
+            dash: (pen.kind != LineKind::Continuous).then(|| StrokeDash {
                 array: pen.pattern_mm().into_iter().map(single).collect(),
                 offset: 0.0,
             }),

@@ -42,6 +42,10 @@ impl PenWidth {
     }
 }
 
+/// Travel of the pen for a dot, in line widths: not zero, since some readers leave out
+/// what has no length.
+pub const DOT: f64 = 0.01;
+
 /// A line type of ISO 128-20, with its number there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum LineKind {
@@ -64,16 +68,20 @@ impl LineKind {
         Self::LongDashDoubleDot,
     ];
 
-    /// Dashes and gaps in multiples of the line width, a dash first (ISO 128-20,
-    /// table 2: dash 12 d, long dash 24 d, gap 3 d, dot 0.5 d). Empty where the line
-    /// has no gaps.
+    /// How far the pen travels down and up, in multiples of the line width, down first;
+    /// empty where the line has no gaps.
+    ///
+    /// A round pen of the line's width inks one width more than it travels, so that
+    /// these give the dashes of 12, long dashes of 24 and gaps of 3 widths of ISO
+    /// 128-20, table 2. A dot is a touch of the pen: as long as it is wide, since half
+    /// of that, as the table has it, gets lost in print at 0.18 mm.
     #[must_use]
     pub const fn pattern(self) -> &'static [f64] {
         match self {
             Self::Continuous => &[],
-            Self::Dashed => &[12.0, 3.0],
-            Self::LongDashDot => &[24.0, 3.0, 0.5, 3.0],
-            Self::LongDashDoubleDot => &[24.0, 3.0, 0.5, 3.0, 0.5, 3.0],
+            Self::Dashed => &[11.0, 4.0],
+            Self::LongDashDot => &[23.0, 4.0, DOT, 4.0],
+            Self::LongDashDoubleDot => &[23.0, 4.0, DOT, 4.0, DOT, 4.0],
         }
     }
 }
@@ -116,7 +124,7 @@ impl Pen {
         Self { width, kind }
     }
 
-    /// Dashes and gaps in millimetres, a dash first; empty for an unbroken line.
+    /// Travel of the pen down and up, mm, down first; empty for an unbroken line.
     #[must_use]
     pub fn pattern_mm(self) -> Vec<f64> {
         self.kind
@@ -217,7 +225,7 @@ mod tests {
     #[test]
     fn patterns_are_multiples_of_the_width() {
         let pattern = Pen::of(PenWidth::W025, LineKind::LongDashDot).pattern_mm();
-        assert_eq!(pattern, [6.0, 0.75, 0.125, 0.75]);
+        assert_eq!(pattern, [5.75, 1.0, 0.0025, 1.0]);
         assert!(Pen::HEAVY.pattern_mm().is_empty());
         for kind in LineKind::ALL {
             assert_eq!(kind.pattern().len() % 2, 0, "{kind:?}");

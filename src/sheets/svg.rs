@@ -108,7 +108,9 @@ fn head(out: &mut String, sheet: &Sheet, about: &Metadata) {
     );
     line(
         out,
-        format_args!("<g fill=\"none\" stroke-linejoin=\"miter\" stroke-miterlimit=\"4\">"),
+        format_args!(
+            "<g fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"miter\" stroke-miterlimit=\"4\">"
+        ),
     );
 }
 
@@ -312,17 +314,14 @@ fn fill(ink: Ink) -> String {
     format!(" fill=\"{}\"", colour(ink))
 }
 
-/// Unbroken lines have round ends, so that lines that meet leave no notch; broken ones
-/// have flat ends, so that dashes have their length.
+/// The pen is round, as the patterns of broken lines assume.
 fn stroke(pen: Pen, ink: Ink) -> String {
     let mut look = format!(
         " stroke=\"{}\" stroke-width=\"{}\"",
         colour(ink),
         mm(pen.width.mm())
     );
-    if pen.kind == LineKind::Continuous {
-        look.push_str(" stroke-linecap=\"round\"");
-    } else {
+    if pen.kind != LineKind::Continuous {
         let pattern: Vec<String> = pen.pattern_mm().into_iter().map(mm).collect();
         look.push_str(&format!(" stroke-dasharray=\"{}\"", pattern.join(" ")));
     }
@@ -364,7 +363,7 @@ mod tests {
         let pen = Pen::of(crate::sheets::pen::PenWidth::W025, LineKind::Dashed);
         assert_eq!(
             stroke(pen, Ink::Black),
-            " stroke=\"#000000\" stroke-width=\"0.25\" stroke-dasharray=\"3 0.75\""
+            " stroke=\"#000000\" stroke-width=\"0.25\" stroke-dasharray=\"2.75 1\""
         );
     }
 }

@@ -162,3 +162,77 @@ impl SymbolUse {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheets::lettering::Lettering;
+    use crate::sheets::mark::Polyline;
+    use crate::sheets::pen::Pen;
+
+    fn arrow() -> Arc<Symbol> {
+        let line = Polyline::open(Pen::THIN, [PaperPoint::ZERO, PaperPoint::new(4.0, 0.0)]);
+        Arc::new(Symbol {
+            name: "ARROW".to_owned(),
+            parts: vec![Part::new(line.clone()), Part::inked(line, Ink::Paper)],
+        })
+    }
+
+    #[test]
+    fn parts_turn_about_the_origin_and_keep_their_ink() {
+        let used = SymbolUse::new(&arrow(), PaperPoint::new(10.0, 20.0)).turned(90.0);
+        let drawn = used.drawn(Ink::Ember);
+        let [
+            (Shape::Polyline(first), Ink::Ember),
+            (Shape::Polyline(_), Ink::Paper),
+        ] = &drawn[..]
+        else {
+            panic!("two lines in their inks, not {drawn:?}");
+        };
+        assert_eq!(
+            first.points,
+            [PaperPoint::new(10.0, 20.0), PaperPoint::new(10.0, 16.0)]
+        );
+    }
+
+    #[test]
+    fn shown_fields_are_drawn_and_hidden_ones_are_not() {
+        let label = Text::new("R3", Lettering::regular(2.5), PaperPoint::new(1.0, 2.0));
+        let used = SymbolUse::new(&arrow(), PaperPoint::ZERO)
+            .showing("NAME", label.clone())
+            .keeping("ID", "R3.2");
+        assert_eq!(used.shown().collect::<Vec<_>>(), [&label]);
+        assert_eq!(
+            used.drawn(Ink::Black).last(),
+            Some(&(Shape::Text(label), Ink::Black))
+        );
+    }
+
+    #[test]
+    fn moving_a_use_moves_all_that_it_draws() {
+        let label = Text::new("R3", Lettering::regular(2.5), PaperPoint::new(1.0, 2.0));
+        let used = SymbolUse::new(&arrow(), PaperPoint::new(3.0, 4.0)).showing("NAME", label);
+        let by = DVec2::new(7.0, -2.0);
+        let moved = used.moved(90.0, by).drawn(Ink::Black);
+        let expected: Vec<_> = used
+            .drawn(Ink::Black)
+            .iter()
+            .map(|(shape, ink)| (shape.moved(90.0, by), *ink))
+            .collect();
+        assert_eq!(moved, expected);
+    }
+
+    #[test]
+    fn symbols_within_symbols_are_left_out() {
+        let inner = Part::new(SymbolUse::new(&arrow(), PaperPoint::ZERO));
+        let outer = Arc::new(Symbol {
+            name: "OUTER".to_owned(),
+            parts: vec![inner],
+        });
+        assert!(
+            SymbolUse::new(&outer, PaperPoint::ZERO)
+                .drawn(Ink::Black)
+                .is_empty()
+        );
+    }
+}

@@ -1,0 +1,55 @@
+//! Other programs as judges.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::LazyLock;
+
+/// What the program printed. Panics if it is missing, naming the Debian package that
+/// has it, or if it fails.
+pub(super) fn run(program: &str, package: &str, arguments: &[&str]) -> String {
+    let output = match Command::new(program).args(arguments).output() {
+        Ok(output) => output,
+        Err(error) => panic!(
+            "this test needs the program `{program}`, which can't be run ({error}); \
+             install it: apt-get install {package}"
+        ),
+    };
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert!(
+        output.status.success(),
+        "`{program} {}` failed:\n{errors}",
+        arguments.join(" ")
+    );
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+/// Whether Python finds ezdxf; asked once, since starting it takes a second.
+static HAS_EZDXF: LazyLock<bool> = LazyLock::new(|| {
+    let probe = Command::new("python3")
+        .args(["-c", "import ezdxf"])
+        .output();
+    probe.is_ok_and(|output| output.status.success())
+});
+
+/// What the Python script printed about the file, read with ezdxf.
+pub(super) fn python_with_ezdxf(script: &str, file: &Path) -> String {
+    let hint = "this test needs Python's ezdxf; install it: apt-get install python3-pip && python3 -m pip install ezdxf";
+    let probe = Command::new("python3")
+        .args(["-c", "import ezdxf"])
+        .output();
+    assert!(probe.is_ok_and(|output| output.status.success()), "{hint}");
+    run("python3", "python3", &["-c", script, text(file)])
+}
+
+/// Writes a file for other programs to read.
+pub(super) fn file(name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::write(&path, bytes).expect("the build's own folder for tests can be written");
+    path
+}
+
+/// A path as an argument.
+pub(super) fn text(path: &Path) -> &str {
+    path.to_str()
+        .expect("the build's folder has a name in Unicode")
+}
