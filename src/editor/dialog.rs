@@ -40,6 +40,8 @@ pub enum Dialog {
         /// Bearing, as typed.
         bearing: String,
     },
+    /// The numbers that may be overridden, each with its default and source.
+    Policy,
     /// Which command.
     FindCommand {
         /// A part of its name, as typed.

@@ -18,6 +18,7 @@ pub mod arrange;
 mod camera;
 mod canvas;
 mod carry_out;
+pub mod chooser;
 pub mod command;
 pub mod dialog;
 pub mod drafts;

@@ -158,8 +158,14 @@ impl Editor {
     }
 
     fn lay_out(&mut self, ui: &mut Ui, intents: &mut Vec<Intent>) {
-        let bare =
-            |size: f32, panel: Panel| panel.exact_size(size).resizable(false).frame(Frame::NONE);
+        // Panels rule their own edges.
+        let bare = |size: f32, panel: Panel| {
+            panel
+                .exact_size(size)
+                .resizable(false)
+                .show_separator_line(false)
+                .frame(Frame::NONE)
+        };
         bare(TOP_BAR, Panel::top("top bar")).show(ui, |ui| panels::top_bar_ui(ui, self, intents));
         bare(STATUS_LINE, Panel::bottom("status line"))
             .show(ui, |ui| panels::status_line_ui(ui, self, intents));

@@ -136,6 +136,8 @@ impl Theme {
     /// Loads the fonts and both looks into a new window, once, before its first frame.
     pub fn install(ctx: &egui::Context) {
         ctx.set_fonts(fonts::definitions());
+        // Where the desktop does not say, paper is light.
+        ctx.options_mut(|options| options.fallback_theme = egui::Theme::Light);
         ctx.set_style_of(egui::Theme::Light, style::style(Self::light()));
         ctx.set_style_of(egui::Theme::Dark, style::style(Self::dark()));
     }

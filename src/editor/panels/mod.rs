@@ -1,10 +1,26 @@
 //! The panels round the plan. Each reads the editor and pushes intents.
 
+mod as_built;
+mod ask;
 mod dialogs;
+mod fields;
+mod frame;
 mod inspector;
+mod list;
+mod menus;
+mod obstructions;
+mod picked;
+mod runs;
+mod schemes;
+mod sheets;
+mod shell;
+mod site_facts;
+mod spacings;
 mod stage_panel;
 mod stage_rail;
+mod status;
 mod status_line;
+mod steel;
 mod top_bar;
 
 pub(super) use dialogs::dialogs_ui;
@@ -13,3 +29,19 @@ pub(super) use stage_panel::stage_panel_ui;
 pub(super) use stage_rail::stage_rail_ui;
 pub(super) use status_line::status_line_ui;
 pub(super) use top_bar::top_bar_ui;
+
+use crate::site::Site;
+use crate::site::grid::families;
+
+/// The grid in a word: `1–7, A–D`.
+fn grid_summary(site: &Site) -> String {
+    let ranges: Vec<String> = families(&site.grid)
+        .iter()
+        .filter_map(|family| match (family.first(), family.last()) {
+            (Some(only), Some(last)) if only.id == last.id => Some(only.id.to_string()),
+            (Some(first), Some(last)) => Some(format!("{}–{}", first.id, last.id)),
+            _ => None,
+        })
+        .collect();
+    ranges.join(", ")
+}

@@ -1,13 +1,13 @@
-//! The faces: the same files that the sheets are set in, so that screen and paper
-//! agree and every symbol of the trade is there on every machine. All figures of
-//! these faces are equally wide, so a changing number moves nothing.
+//! The faces: of the family that the sheets are set in, so that screen and paper agree
+//! and every symbol of the trade is there on every machine; narrow, so that forms can
+//! be. All figures of these faces are equally wide, so a changing number moves nothing.
 
 use eframe::egui;
 use egui::{FontData, FontDefinitions, FontFamily};
 use std::sync::Arc;
 
 const REGULAR: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSansCondensed.ttf");
-const BOLD: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSans-Bold.ttf");
+const BOLD: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSansCondensed-Bold.ttf");
 
 /// The family of bold text.
 pub(super) fn bold() -> FontFamily {

@@ -3,6 +3,7 @@
 use crate::editor::icons::Icon;
 use crate::editor::theme::{ROW, STEP, TextSize, Theme, faded};
 use eframe::egui;
+use egui::text::{LayoutJob, TextFormat, TextWrapping};
 use egui::{
     Align2, Button, CornerRadius, CursorIcon, Label, Rect, Response, RichText, Role, Sense, Stroke,
     StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
@@ -54,6 +55,36 @@ pub fn icon_button_ui(ui: &mut Ui, icon: Icon, name: &str) -> Response {
     response.on_hover_text(name)
 }
 
+/// A button without a ground until the pointer is on it, of a fixed width so that its
+/// neighbours stay where they are when its words change.
+pub fn quiet_button_ui(ui: &mut Ui, icon: Option<Icon>, label: &str, width: f32) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(width, ROW), Sense::click());
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), label));
+    if ui.is_rect_visible(rect) {
+        backdrop(ui, rect, &response, false);
+        let palette = &Theme::of(ui).palette;
+        let ink = strength(ui, palette.ink);
+        let mut left = rect.left() + 1.5 * STEP;
+        if let Some(icon) = icon {
+            let place = Rect::from_center_size(
+                pos2(left + 2.0 * STEP, rect.center().y),
+                Vec2::splat(4.0 * STEP),
+            );
+            icon.paint(ui.painter(), place, ink);
+            left += 5.5 * STEP;
+        }
+        let mut words = LayoutJob::single_section(
+            label.to_owned(),
+            TextFormat::simple(TextSize::Body.font(), ink),
+        );
+        words.wrap = TextWrapping::truncate_at_width(rect.right() - STEP - left);
+        let galley = ui.painter().layout_job(words);
+        let top = rect.center().y - galley.size().y / 2.0;
+        ui.painter().galley(pos2(left, top), galley, ink);
+    }
+    response
+}
+
 /// Words that lead somewhere.
 pub fn link_ui(ui: &mut Ui, label: &str) -> Response {
     let palette = &Theme::of(ui).palette;
@@ -69,7 +100,8 @@ pub fn link_ui(ui: &mut Ui, label: &str) -> Response {
     .on_hover_cursor(CursorIcon::PointingHand)
 }
 
-/// A tool of a stage: icon, name, what it does, and its key. It stays down while in use.
+/// A tool of a stage: icon, name, and its key; what it does is shown on hovering. It
+/// stays down while in use.
 pub fn tool_row_ui(
     ui: &mut Ui,
     icon: Icon,
@@ -78,39 +110,32 @@ pub fn tool_row_ui(
     key: &str,
     is_chosen: Chosen,
 ) -> Response {
-    let size = vec2(ui.available_width(), 10.0 * STEP);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::click());
     let is_chosen = is_chosen == Chosen::Yes;
     response.widget_info(|| WidgetInfo::selected(Role::Button, ui.is_enabled(), is_chosen, name));
     if ui.is_rect_visible(rect) {
         backdrop(ui, rect, &response, is_chosen);
         let palette = &Theme::of(ui).palette;
-        let (ink, soft) = if is_chosen {
-            (palette.ink, palette.soft_ink)
+        let ink = strength(ui, palette.ink);
+        let place = Rect::from_center_size(
+            pos2(rect.left() + 4.0 * STEP, rect.center().y),
+            Vec2::splat(4.5 * STEP),
+        );
+        icon.paint(ui.painter(), place, ink);
+        let font = if is_chosen {
+            TextSize::Body.bold()
         } else {
-            (palette.ink, palette.faint_ink)
+            TextSize::Body.font()
         };
-        let icon_rect = Rect::from_center_size(
-            pos2(rect.left() + 5.0 * STEP, rect.center().y),
-            Vec2::splat(5.0 * STEP),
-        );
-        icon.paint(ui.painter(), icon_rect, strength(ui, palette.soft_ink));
-        let left = rect.left() + 10.0 * STEP;
-        let painter = ui.painter().with_clip_rect(rect.shrink2(vec2(STEP, 0.0)));
-        painter.text(
-            pos2(left, rect.center().y - 0.5),
-            Align2::LEFT_BOTTOM,
-            name,
-            TextSize::Body.font(),
-            strength(ui, ink),
-        );
-        painter.text(
-            pos2(left, rect.center().y + 0.5),
-            Align2::LEFT_TOP,
-            does,
-            TextSize::Small.font(),
-            strength(ui, soft),
-        );
+        ui.painter()
+            .with_clip_rect(rect.shrink2(vec2(STEP, 0.0)))
+            .text(
+                pos2(rect.left() + 8.0 * STEP, rect.center().y),
+                Align2::LEFT_CENTER,
+                name,
+                font,
+                ink,
+            );
         if !key.is_empty() {
             key_cap(ui, rect, key);
         }

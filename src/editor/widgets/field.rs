@@ -301,7 +301,7 @@ mod tests {
                     let taken = Entry::new("Height", shown).show(ui, |text| {
                         form.n_reads += 1;
                         text.parse::<u32>()
-                            .map_err(|_| format!("“{text}” is no number"))
+                            .map_err(|error| format!("“{text}” is no number: {error}"))
                     });
                     if let Some(height) = taken {
                         form.height = Some(height);
@@ -378,14 +378,18 @@ mod tests {
         harness.run();
         assert_eq!(harness.state().height, Some(6));
         assert_eq!(field(&harness, "Height").value().as_deref(), Some("six"));
-        harness.get_by_label("“six” is no number");
+        harness.get_by_label("“six” is no number: invalid digit found in string");
 
         // Put right, it is taken; the reason goes.
         enter(&mut harness, "Height", "7");
         harness.key_press(Key::Enter);
         harness.run();
         assert_eq!(harness.state().height, Some(7));
-        assert!(harness.query_by_label("“six” is no number").is_none());
+        assert!(
+            harness
+                .query_by_label("“six” is no number: invalid digit found in string")
+                .is_none()
+        );
     }
 
     #[test]
@@ -398,7 +402,11 @@ mod tests {
         harness.key_press(Key::Escape);
         harness.run();
         assert_eq!(field(&harness, "Height").value().as_deref(), Some("6"));
-        assert!(harness.query_by_label("“six” is no number").is_none());
+        assert!(
+            harness
+                .query_by_label("“six” is no number: invalid digit found in string")
+                .is_none()
+        );
     }
 
     #[test]

@@ -1,57 +1,298 @@
-//! Rows of a form: a label at the left, a control at the right, on one grid.
+//! Forms: one or many objects of a kind, edited together.
+//!
+//! A form is written once for a kind of object and serves the next one to be drawn, the
+//! picked one, and many picked at once: a field shows what they have in common, or
+//! "several", and what is entered goes to all of them as one step.
 
-use crate::editor::theme::{ROW, STEP, TextSize, Theme};
-use eframe::egui;
-use egui::{Align, Label, Layout, RichText, Ui, vec2};
+use super::choice::{choice_ui, segments_ui};
+use super::field::{Entry, Shown};
+use super::message_ui;
+use super::row::row_ui;
+use crate::editor::widgets::Tone;
+use crate::units::{Quantity, UnitSystem};
+use eframe::egui::Ui;
 
-/// Width of the labels' column in every form.
-pub const LABEL_WIDTH: f32 = 25.0 * STEP;
+/// What judges changed objects before they are taken: a sentence where they can't be.
+pub(crate) type Judge<'a, T> = &'a dyn Fn(&[T]) -> Result<(), String>;
 
-/// One row: a label and whatever enters or shows the value.
-pub fn row_ui<R>(ui: &mut Ui, label: &str, control: impl FnOnce(&mut Ui) -> R) -> R {
-    let colour = Theme::of(ui).palette.soft_ink;
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = STEP;
-        ui.allocate_ui_with_layout(
-            vec2(LABEL_WIDTH, ROW),
-            Layout::left_to_right(Align::Center),
-            |ui| {
-                ui.set_min_size(vec2(LABEL_WIDTH, ROW));
-                ui.add(Label::new(RichText::new(label).color(colour)).truncate());
-            },
+/// A form on its subjects.
+pub(crate) struct Form<'a, T> {
+    subjects: Vec<&'a T>,
+    system: UnitSystem,
+    judge: Judge<'a, T>,
+    taken: Option<Taken<T>>,
+    trouble: Option<String>,
+}
+
+/// What the user changed.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Taken<T> {
+    /// Which field, as its label says it, in small letters.
+    pub(crate) what: String,
+    /// All subjects, changed.
+    pub(crate) changed: Vec<T>,
+}
+
+impl<'a, T: Clone> Form<'a, T> {
+    /// A form on subjects, which must not be empty, in the units shown.
+    pub(crate) fn new(subjects: Vec<&'a T>, system: UnitSystem, judge: Judge<'a, T>) -> Self {
+        Self {
+            subjects,
+            system,
+            judge,
+            taken: None,
+            trouble: None,
+        }
+    }
+
+    /// The units shown.
+    pub(crate) const fn system(&self) -> UnitSystem {
+        self.system
+    }
+
+    /// What the user changed in this frame, at most one field.
+    pub(crate) fn taken(self) -> Option<Taken<T>> {
+        self.taken
+    }
+
+    /// The value that all subjects have, if they have one.
+    pub(crate) fn common<V: PartialEq>(&self, read: impl Fn(&T) -> V) -> Option<V> {
+        let mut values = self.subjects.iter().map(|subject| read(subject));
+        let first = values.next()?;
+        values.all(|value| value == first).then_some(first)
+    }
+
+    /// A row for a quantity.
+    pub(crate) fn quantity<Q: Quantity>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        read: impl Fn(&T) -> Q,
+        write: impl Fn(&mut T, Q),
+    ) {
+        let system = self.system;
+        let shown = self.common(read).map(|value| value.show(system));
+        self.entry(
+            ui,
+            label,
+            shown,
+            Q::unit_label(system),
+            "",
+            |text| Q::parse(text, system).map_err(|error| error.to_string()),
+            write,
         );
-        ui.vertical(|ui| {
-            ui.set_width(ui.available_width());
-            control(ui)
+    }
+
+    /// A row for a quantity that may be left out; `hint` says what it means to do so.
+    pub(crate) fn optional<Q: Quantity>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        hint: &str,
+        read: impl Fn(&T) -> Option<Q>,
+        write: impl Fn(&mut T, Option<Q>),
+    ) {
+        let system = self.system;
+        let shown = self
+            .common(read)
+            .map(|value| value.map_or_else(String::new, |value| value.show(system)));
+        self.entry(
+            ui,
+            label,
+            shown,
+            Q::unit_label(system),
+            hint,
+            |text| {
+                if text.trim().is_empty() {
+                    return Ok(None);
+                }
+                Q::parse(text, system)
+                    .map(Some)
+                    .map_err(|error| error.to_string())
+            },
+            write,
+        );
+    }
+
+    /// A row for words.
+    pub(crate) fn text(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        hint: &str,
+        read: impl Fn(&T) -> String,
+        write: impl Fn(&mut T, String),
+    ) {
+        let shown = self.common(read);
+        self.entry(
+            ui,
+            label,
+            shown,
+            "",
+            hint,
+            |text| Ok(text.trim().to_owned()),
+            write,
+        );
+    }
+
+    /// A row for a value that is read and shown in a way of its own. `shown` is none
+    /// where the subjects differ.
+    #[expect(clippy::too_many_arguments, reason = "what there is to say of a field")]
+    pub(crate) fn entry<V: Clone>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        shown: Option<String>,
+        suffix: &str,
+        hint: &str,
+        parse: impl Fn(&str) -> Result<V, String>,
+        write: impl Fn(&mut T, V),
+    ) {
+        // Feet and inches stand in the figure itself.
+        let suffix = if suffix == "ft in" { "" } else { suffix };
+        row_ui(ui, label, |ui| {
+            let taken = Entry::new(label, shown.as_deref().map_or(Shown::Several, Shown::One))
+                .suffix(suffix)
+                .hint(hint)
+                .show(ui, |text| {
+                    let value = parse(text)?;
+                    self.changed(label, |subject| write(subject, value.clone()))
+                });
+            self.taken = self.taken.take().or(taken);
+        });
+    }
+
+    /// A field of several lines for what the user notes, as wide as the form.
+    pub(crate) fn notes(
+        &mut self,
+        ui: &mut Ui,
+        read: impl Fn(&T) -> String,
+        write: impl Fn(&mut T, String),
+    ) {
+        let shown = self.common(read);
+        let taken = Entry::new("Notes", shown.as_deref().map_or(Shown::Several, Shown::One))
+            .hint("Notes")
+            .lines(2)
+            .show(ui, |text| {
+                self.changed("Notes", |subject| write(subject, text.trim().to_owned()))
+            });
+        self.taken = self.taken.take().or(taken);
+    }
+
+    /// A row for one of several, in a list that drops down.
+    pub(crate) fn choice<V: PartialEq + Clone>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        options: &[(V, String)],
+        read: impl Fn(&T) -> V,
+        write: impl Fn(&mut T, V),
+    ) {
+        self.pick(ui, label, options, read, write, choice_ui);
+    }
+
+    /// A row for one of a few, all in sight.
+    pub(crate) fn segments<V: PartialEq + Clone>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        options: &[(V, &str)],
+        read: impl Fn(&T) -> V,
+        write: impl Fn(&mut T, V),
+    ) {
+        let options: Vec<(V, String)> = options
+            .iter()
+            .map(|(value, name)| (value.clone(), (*name).to_owned()))
+            .collect();
+        self.pick(ui, label, &options, read, write, segments_ui);
+    }
+
+    fn pick<V: PartialEq + Clone>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        options: &[(V, String)],
+        read: impl Fn(&T) -> V,
+        write: impl Fn(&mut T, V),
+        control: impl Fn(&mut Ui, &str, Option<usize>, &[String]) -> Option<usize>,
+    ) {
+        let common = self.common(read);
+        let chosen =
+            common.and_then(|common| options.iter().position(|(value, _)| *value == common));
+        let names: Vec<String> = options.iter().map(|(_, name)| name.clone()).collect();
+        row_ui(ui, label, |ui| {
+            if let Some(index) = control(ui, label, chosen, &names) {
+                self.put(label, |subject| write(subject, options[index].0.clone()));
+            }
+        });
+    }
+
+    /// Changes all subjects at once, as a button does. What is refused is told by
+    /// [`Self::trouble_ui`].
+    pub(crate) fn put(&mut self, what: &str, change: impl Fn(&mut T)) {
+        match self.changed(what, change) {
+            Ok(taken) => self.taken = self.taken.take().or(Some(taken)),
+            Err(reason) => self.trouble = Some(reason),
+        }
+    }
+
+    /// What all subjects would be with a change, tried but not taken: for fields that
+    /// stand in no row of their own.
+    ///
+    /// # Errors
+    /// Why the change can't be made.
+    pub(crate) fn tried(&self, what: &str, change: impl Fn(&mut T)) -> Result<Taken<T>, String> {
+        self.changed(what, change)
+    }
+
+    /// Takes what a field of its own has tried.
+    pub(crate) fn take(&mut self, tried: Option<Taken<T>>) {
+        self.taken = self.taken.take().or(tried);
+    }
+
+    /// Why the last choice was refused, until something else is chosen.
+    pub(crate) fn trouble_ui(&mut self, ui: &mut Ui) {
+        let id = ui.scope_id().with("form trouble");
+        if self.taken.is_some() {
+            ui.data_mut(|data| {
+                data.remove_temp::<String>(id);
+            });
+        }
+        if let Some(trouble) = self.trouble.take() {
+            ui.data_mut(|data| {
+                data.insert_temp(id, trouble);
+            });
+        }
+        if let Some(trouble) = ui.data(|data| data.get_temp::<String>(id)) {
+            message_ui(ui, Tone::Breach, &trouble);
+        }
+    }
+
+    fn changed(&self, what: &str, change: impl Fn(&mut T)) -> Result<Taken<T>, String> {
+        let changed: Vec<T> = self
+            .subjects
+            .iter()
+            .map(|subject| {
+                let mut subject = (*subject).clone();
+                change(&mut subject);
+                subject
+            })
+            .collect();
+        (self.judge)(&changed)?;
+        Ok(Taken {
+            what: lower_first(what),
+            changed,
         })
-        .inner
-    })
-    .inner
+    }
 }
 
-/// One row that only says something.
-pub fn said_row_ui(ui: &mut Ui, label: &str, said: &str) {
-    row_ui(ui, label, |ui| {
-        ui.allocate_ui_with_layout(
-            vec2(ui.available_width(), ROW),
-            Layout::left_to_right(Align::Center),
-            |ui| {
-                ui.set_min_height(ROW);
-                ui.add(Label::new(said).truncate());
-            },
-        );
-    });
-}
-
-/// A few lines of text, wrapped, soft and small.
-pub fn lines_ui(ui: &mut Ui, text: &str) {
-    let colour = Theme::of(ui).palette.soft_ink;
-    ui.add(
-        Label::new(
-            RichText::new(text)
-                .font(TextSize::Small.font())
-                .color(colour),
-        )
-        .wrap(),
-    );
+/// A label as it stands within a sentence; abbreviations keep their capitals.
+fn lower_first(label: &str) -> String {
+    let mut chars = label.chars();
+    match (chars.next(), label.chars().nth(1)) {
+        (Some(first), Some(second)) if second.is_lowercase() || second == ' ' => {
+            first.to_lowercase().chain(chars).collect()
+        }
+        _ => label.to_owned(),
+    }
 }

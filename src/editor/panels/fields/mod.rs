@@ -1,0 +1,39 @@
+//! The fields of each kind of object, the same for the next one to be drawn, for a
+//! picked one and for many picked at once.
+
+mod bay;
+mod framing;
+mod grid_line;
+mod obstruction;
+mod opening;
+mod pitch;
+mod place;
+mod run;
+mod work_spot;
+
+pub(super) use bay::bay_fields_ui;
+pub(super) use framing::{framing_fields_ui, framing_place_ui};
+pub(super) use grid_line::grid_line_fields_ui;
+pub(super) use obstruction::obstruction_fields_ui;
+pub(super) use opening::{opening_fields_ui, opening_label, opening_place_ui};
+pub(super) use place::place_fields_ui;
+pub(super) use run::{run_fields_ui, run_place_ui, size_label, uncertified_ui};
+pub(super) use work_spot::work_spot_fields_ui;
+
+use crate::site::Combustibility;
+
+/// The answers to "does it burn?", in words.
+const BURNS: [(Combustibility, &str); 3] = [
+    (Combustibility::Combustible, "yes"),
+    (Combustibility::NonCombustible, "no"),
+    (Combustibility::Unknown, "unknown"),
+];
+
+/// An object's id with its name, where it has one.
+pub(super) fn titled(id: &str, name: &str) -> String {
+    if name.is_empty() {
+        id.to_owned()
+    } else {
+        format!("{id} · {name}")
+    }
+}

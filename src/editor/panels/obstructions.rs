@@ -1,0 +1,139 @@
+//! The Obstructions stage: what is in the way, and where people work.
+
+use super::ask::draft_form_ui;
+use super::fields::{obstruction_fields_ui, work_spot_fields_ui};
+use super::list::{Item, list_ui};
+use super::shell::{change_drafts, length_row_ui};
+use crate::editor::Editor;
+use crate::editor::drafts::DrawnAs;
+use crate::editor::icons::Icon;
+use crate::editor::intent::Intent;
+use crate::editor::make;
+use crate::editor::tools::ToolKind;
+use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, row_ui, section_ui, segments_ui};
+use crate::geometry::DVec2;
+use crate::site::{Footprint, Object, ObjectId, Obstruction, WorkSpot};
+use crate::units::Quantity;
+use eframe::egui::Ui;
+use std::sync::Arc;
+
+/// The Obstructions stage.
+pub(super) fn obstructions_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    match editor.tool {
+        ToolKind::Obstruction => {
+            section_ui(ui, "The next obstruction", "");
+            next_ui(ui, editor, intents);
+        }
+        ToolKind::WorkSpot => {
+            section_ui(ui, "The next work spot", "");
+            next_spot_ui(ui, editor, intents);
+        }
+        _ if site.obstructions.is_empty() && site.work_spots.is_empty() => empty_ui(
+            ui,
+            Icon::Obstructions,
+            "Nothing in the way yet",
+            "Take “Draw an obstruction” for racks, doors, ducts, lamps, vehicles: whatever is in the way, may burn, or casts a heat shadow.",
+        ),
+        _ => {}
+    }
+    obstruction_list_ui(ui, editor, intents);
+    spot_list_ui(ui, editor, intents);
+}
+
+fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let drafts = &editor.drafts;
+    let ways = DrawnAs::ALL.map(DrawnAs::label);
+    let way = DrawnAs::ALL.iter().position(|it| *it == drafts.drawn_as);
+    row_ui(ui, "Drawn as", |ui| {
+        let chosen = segments_ui(ui, "Drawn as", way, &ways.map(str::to_lowercase));
+        if let Some(drawn_as) = chosen.and_then(|index| DrawnAs::ALL.get(index)) {
+            change_drafts(editor, intents, |drafts| drafts.drawn_as = *drawn_as);
+        }
+    });
+    if drafts.drawn_as == DrawnAs::Line {
+        let width = length_row_ui(ui, "Width", drafts.line_width, editor.site().units);
+        if let Some(width) = width {
+            change_drafts(editor, intents, |drafts| drafts.line_width = width);
+        }
+    }
+    let placed = |obstruction: Obstruction| {
+        Some(Object::Obstruction(Arc::new(Obstruction {
+            id: "draft".into(),
+            footprint: Footprint::Area {
+                outline: make::rectangle(DVec2::ZERO, DVec2::new(1.0, 1.0)),
+                holes: Vec::new(),
+            },
+            ..obstruction
+        })))
+    };
+    let changed = draft_form_ui(ui, editor, &drafts.obstruction, placed, |ui, form| {
+        obstruction_fields_ui(ui, form);
+    });
+    if let Some(obstruction) = changed {
+        change_drafts(editor, intents, |drafts| drafts.obstruction = obstruction);
+    }
+}
+
+fn next_spot_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let placed = |spot: WorkSpot| {
+        Some(Object::WorkSpot(Arc::new(WorkSpot {
+            id: "draft".into(),
+            ..spot
+        })))
+    };
+    let changed = draft_form_ui(ui, editor, &editor.drafts.work_spot, placed, |ui, form| {
+        work_spot_fields_ui(ui, form);
+    });
+    if let Some(spot) = changed {
+        change_drafts(editor, intents, |drafts| drafts.work_spot = spot);
+    }
+}
+
+fn obstruction_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    if site.obstructions.is_empty() {
+        return;
+    }
+    let count = site.obstructions.len().to_string();
+    fold_ui(ui, "In the way", &count, AtFirst::Unfolded, |ui| {
+        let items: Vec<Item> = site
+            .obstructions
+            .iter()
+            .map(|it| Item {
+                id: ObjectId::Obstruction(it.id.clone()),
+                name: if it.name.is_empty() {
+                    it.kind.label().to_owned()
+                } else {
+                    it.name.clone()
+                },
+                figures: format!(
+                    "{} to {}",
+                    it.bottom.show(site.units),
+                    it.top.show_with_unit(site.units)
+                ),
+            })
+            .collect();
+        list_ui(ui, editor, intents, &items);
+    });
+}
+
+fn spot_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    if site.work_spots.is_empty() {
+        return;
+    }
+    let count = site.work_spots.len().to_string();
+    fold_ui(ui, "Work spots", &count, AtFirst::Unfolded, |ui| {
+        let items: Vec<Item> = site
+            .work_spots
+            .iter()
+            .map(|it| Item {
+                id: ObjectId::WorkSpot(it.id.clone()),
+                name: it.name.clone(),
+                figures: it.height.show_with_unit(site.units),
+            })
+            .collect();
+        list_ui(ui, editor, intents, &items);
+    });
+}

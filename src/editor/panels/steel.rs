@@ -1,0 +1,109 @@
+//! The Steel stage: framings as drawn and as built.
+
+use super::ask::draft_form_ui;
+use super::fields::framing_fields_ui;
+use super::list::{Item, list_ui};
+use super::shell::change_drafts;
+use crate::editor::Editor;
+use crate::editor::icons::Icon;
+use crate::editor::intent::Intent;
+use crate::editor::theme::{STEP, Theme};
+use crate::editor::tools::ToolKind;
+use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, plain_button_ui, section_ui};
+use crate::site::{Allowance, Framing, Object, ObjectId};
+use crate::units::Quantity;
+use eframe::egui::Ui;
+use std::sync::Arc;
+
+/// The Steel stage.
+pub(super) fn steel_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    if editor.tool == ToolKind::Framing {
+        section_ui(ui, "The next framing", "");
+        next_ui(ui, editor, intents);
+        return;
+    }
+    if site.framings.is_empty() {
+        let way = if site.bays.is_empty() {
+            "Members lie under a bay's roof: make a bay first, in Shell."
+        } else {
+            "Take “Lay framing” and drag inside the bay, the way the members run. Spacing, depth and loads are typed before or after."
+        };
+        empty_ui(ui, Icon::Steel, "No members yet", way);
+    } else {
+        list_of_framings_ui(ui, editor, intents);
+        super::as_built::as_built_ui(ui, editor, intents);
+    }
+    let state = editor.drafts.framing.kind.label();
+    fold_ui(ui, "The next framing", state, AtFirst::Folded, |ui| {
+        next_ui(ui, editor, intents);
+    });
+}
+
+fn list_of_framings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    let count = site.framings.len().to_string();
+    fold_ui(ui, "Framings", &count, AtFirst::Unfolded, |ui| {
+        let items: Vec<Item> = site
+            .framings
+            .iter()
+            .map(|framing| Item {
+                id: ObjectId::Framing(framing.id.clone()),
+                name: framing.kind.label().to_owned(),
+                figures: format!(
+                    "{} · {}",
+                    framing.bay,
+                    framing.spacing.show_with_unit(site.units)
+                ),
+            })
+            .collect();
+        list_ui(ui, editor, intents, &items);
+        let unknown = site
+            .framings
+            .iter()
+            .filter(|framing| framing.allowed_at_point == Allowance::Unknown)
+            .count();
+        if unknown > 0 {
+            let colour = Theme::of(ui).palette.soft_ink;
+            ui.add_space(STEP);
+            ui.colored_label(
+                colour,
+                format!("Allowed load unknown in {unknown}: ask the building's engineer."),
+            );
+        }
+    });
+}
+
+fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.site();
+    let bay = site.bays.first().map(|bay| bay.id.clone());
+    let placed = |framing: Framing| {
+        bay.clone().map(|bay| {
+            Object::Framing(Arc::new(Framing {
+                id: "draft".into(),
+                bay,
+                ..framing
+            }))
+        })
+    };
+    let changed = draft_form_ui(ui, editor, &editor.drafts.framing, placed, |ui, form| {
+        framing_fields_ui(ui, form, site);
+    });
+    if let Some(framing) = changed {
+        let kind = framing.kind;
+        let is_other_kind = kind != editor.drafts.framing.kind;
+        change_drafts(editor, intents, |drafts| {
+            if is_other_kind {
+                drafts.take_framing_kind(kind);
+            } else {
+                drafts.framing = framing;
+            }
+        });
+    }
+    ui.add_space(STEP);
+    if editor.tool != ToolKind::Framing && plain_button_ui(ui, "Lay it").clicked() {
+        intents.push(Intent::Command(crate::editor::Command::Take(
+            ToolKind::Framing,
+        )));
+    }
+}
