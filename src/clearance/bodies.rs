@@ -129,18 +129,6 @@ impl RunBodies {
             })
             .collect()
     }
-
-    /// The corners of a box given in (s, l, u), in site space.
-    pub fn corners(&self, local: &Bounds) -> impl Iterator<Item = DVec3> {
-        let (low, high, frame) = (local.low, local.high, self.frame);
-        [low.x, high.x].into_iter().flat_map(move |s| {
-            [low.y, high.y].into_iter().flat_map(move |l| {
-                [low.z, high.z]
-                    .into_iter()
-                    .map(move |u| frame.site_from_local(DVec3::new(s, l, u)))
-            })
-        })
-    }
 }
 
 /// The bodies of a run: burner, tube with tilted reflector, bend, exhaust fitting.

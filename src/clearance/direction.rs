@@ -1,6 +1,6 @@
 //! The six directions of a run.
 
-use crate::geometry::DVec3;
+use crate::geometry::Bounds;
 
 /// A direction from a run, along the axes of its frame.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,9 +76,26 @@ impl Direction {
         }
     }
 
-    /// Unit vector in (s, l, u).
+    /// The other way.
     #[must_use]
-    pub fn local(self) -> DVec3 {
-        DVec3::AXES[self.axis()] * self.sign()
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::Above => Self::Below,
+            Self::Below => Self::Above,
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+            Self::NearEnd => Self::FarEnd,
+            Self::FarEnd => Self::NearEnd,
+        }
+    }
+
+    /// Where a box ends in this direction, as a coordinate along its axis, m.
+    #[must_use]
+    pub fn face_of(self, local: &Bounds) -> f64 {
+        if self.sign() > 0.0 {
+            local.high[self.axis()]
+        } else {
+            local.low[self.axis()]
+        }
     }
 }

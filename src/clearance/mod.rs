@@ -5,9 +5,21 @@
 //! it is a set of convex solids. Every pair is measured exactly: no sampling.
 
 pub mod bodies;
+mod corridor;
+pub mod crossing;
+mod depth;
 pub mod direction;
+pub mod measure;
+pub mod obstacles;
+mod pair;
 pub mod required;
+pub mod stacking;
+mod way_out;
 
 pub use bodies::{Body, BurnerBox, ExhaustBox, Form, Part, RunBodies, RunFigures, Side, bodies};
+pub use crossing::{Crossing, crossing};
 pub use direction::Direction;
+pub use measure::{CheckedRun, Measured, Reach, check_obstacle, check_run};
+pub use obstacles::{Class, Obstacle, Obstacles};
 pub use required::{KeepClear, KeepClearRow, Required, RowShields, Shields, keep_clear};
+pub use stacking::{Stacking, StackingGround};

@@ -211,9 +211,101 @@ impl Required {
 
 impl RunBodies {
     /// The keep-clear envelope: one box a body, in (s, l, u), in the order of the bodies.
-    pub fn envelope(&self, required: &Required) -> impl Iterator<Item = Bounds> {
+    pub fn envelope(&self, required: &Required) -> impl Iterator<Item = Bounds> + Clone {
         self.bodies
             .iter()
             .map(|body| required.envelope(&body.local))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn row(from: f64, to: f64, shields: RowShields, figures: [f64; 6]) -> KeepClearRow {
+        let [
+            above_m,
+            below_m,
+            front_m,
+            rear_m,
+            burner_end_m,
+            exhaust_end_m,
+        ] = figures;
+        KeepClearRow {
+            tilt_from_degrees: from,
+            tilt_to_degrees: to,
+            shields,
+            distances: KeepClear {
+                above_m,
+                below_m,
+                front_m,
+                rear_m,
+                burner_end_m,
+                exhaust_end_m,
+            },
+        }
+    }
+
+    fn table() -> Vec<KeepClearRow> {
+        vec![
+            row(0.0, 15.0, RowShields::None, [0.2, 1.6, 1.0, 0.9, 0.6, 0.7]),
+            row(15.0, 45.0, RowShields::None, [0.3, 1.5, 1.4, 0.4, 0.6, 0.7]),
+            row(0.0, 45.0, RowShields::Front, [0.2, 1.7, 0.6, 1.0, 0.6, 0.7]),
+            row(0.0, 45.0, RowShields::Rear, [0.2, 1.8, 1.2, 0.5, 0.6, 0.7]),
+        ]
+    }
+
+    fn sides(tilt_degrees: f64, shields: Shields) -> Option<(f64, f64)> {
+        keep_clear(&table(), tilt_degrees, shields).map(|distances| {
+            let required = distances.required(tilt_degrees, &Form::Straight);
+            (required.left_m, required.right_m)
+        })
+    }
+
+    #[test]
+    fn the_front_is_the_aimed_side() {
+        assert_eq!(sides(30.0, Shields::None), Some((1.4, 0.4)));
+        assert_eq!(sides(-30.0, Shields::None), Some((0.4, 1.4)));
+        assert_eq!(sides(30.0, Shields::Left), Some((0.6, 1.0)));
+        assert_eq!(sides(-30.0, Shields::Left), Some((0.5, 1.2)));
+    }
+
+    #[test]
+    fn at_no_tilt_both_sides_take_the_larger() {
+        assert_eq!(sides(0.0, Shields::None), Some((1.0, 1.0)));
+        // As if on either side: the larger of both rows, then of both sides.
+        assert_eq!(sides(0.0, Shields::Right), Some((1.2, 1.2)));
+        assert_eq!(sides(0.0, Shields::Right), sides(0.0, Shields::Left));
+    }
+
+    #[test]
+    fn at_the_edge_of_a_band_each_figure_is_the_larger() {
+        let found = keep_clear(&table(), 15.0, Shields::None);
+        let expected = row(0.0, 0.0, RowShields::None, [0.3, 1.6, 1.4, 0.9, 0.6, 0.7]);
+        assert_eq!(found, Some(expected.distances));
+        assert_eq!(keep_clear(&table(), -15.0, Shields::None), found);
+        assert_eq!(keep_clear(&table(), 15.0 + 1e-9, Shields::None), found);
+    }
+
+    #[test]
+    fn outside_all_bands_there_is_none() {
+        assert_eq!(keep_clear(&table(), 45.1, Shields::None), None);
+        assert_eq!(keep_clear(&table(), 0.0, Shields::Both), None);
+        assert_eq!(keep_clear(&[], 0.0, Shields::None), None);
+        assert_eq!(keep_clear(&table(), f64::NAN, Shields::None), None);
+    }
+
+    #[test]
+    fn the_ends_of_a_hairpin() {
+        let form = Form::Hairpin {
+            leg_spacing_m: 0.4,
+            bend_length_m: 0.3,
+            return_leg: super::super::Side::Left,
+        };
+        let distances = row(0.0, 0.0, RowShields::None, [0.2, 1.6, 1.0, 0.9, 0.6, 0.7]).distances;
+        let required = distances.required(0.0, &form).with_hot_movement(0.04);
+        assert_eq!((required.near_end_m, required.far_end_m), (0.7, 0.74));
+        let straight = distances.required(0.0, &Form::Straight);
+        assert_eq!((straight.near_end_m, straight.far_end_m), (0.6, 0.7));
     }
 }

@@ -21,10 +21,16 @@ impl Bounds {
     /// The smallest box round points; [`Bounds::EMPTY`] where there are none.
     #[must_use]
     pub fn around(points: &[DVec3]) -> Self {
-        points.iter().fold(Self::EMPTY, |bounds, &p| Self {
-            low: bounds.low.min(p),
-            high: bounds.high.max(p),
-        })
+        points.iter().fold(Self::EMPTY, |bounds, &p| bounds.with(p))
+    }
+
+    /// Grown to hold a point.
+    #[must_use]
+    pub fn with(self, p: DVec3) -> Self {
+        Self {
+            low: self.low.min(p),
+            high: self.high.max(p),
+        }
     }
 
     /// The smallest box round both.

@@ -152,6 +152,23 @@ pub fn extent(points: &[DVec3], axis: DVec3) -> (f64, f64) {
         })
 }
 
+/// All directions that can part two convex solids: unit normals of their faces and
+/// the common perpendiculars of their edges.
+pub fn parting_axes<'a>(
+    one: &'a impl Hull,
+    other: &'a impl Hull,
+) -> impl Iterator<Item = DVec3> + 'a {
+    let normals = one.face_directions().iter().chain(other.face_directions());
+    let across = one.edge_directions().iter().flat_map(|a| {
+        other.edge_directions().iter().filter_map(move |b| {
+            let axis = a.cross(*b);
+            let length = axis.length();
+            (length > tolerance::PARALLEL).then(|| axis / length)
+        })
+    });
+    normals.copied().chain(across)
+}
+
 /// A slab between two convex solids.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gap {
@@ -165,25 +182,16 @@ pub struct Gap {
 /// The direction along which the shadows of two solids are farthest apart, or overlap
 /// least.
 ///
-/// Looked for among all directions that can part two convex solids: the normals of
-/// their faces and the common perpendiculars of their edges. A gap of less than zero
+/// Looked for among all directions that can part two convex solids. A gap of less than zero
 /// is the exact depth of the overlap; one above zero says that they are apart, by at
 /// least so much.
 #[must_use]
 pub fn widest_gap(one: &impl Hull, other: &impl Hull) -> Gap {
-    let normals = one.face_directions().iter().chain(other.face_directions());
-    let across = one.edge_directions().iter().flat_map(|a| {
-        other.edge_directions().iter().filter_map(move |b| {
-            let axis = a.cross(*b);
-            let length = axis.length();
-            (length > tolerance::PARALLEL).then(|| axis / length)
-        })
-    });
     let mut widest = Gap {
         gap_m: f64::NEG_INFINITY,
         normal: DVec3::X,
     };
-    for axis in normals.copied().chain(across) {
+    for axis in parting_axes(one, other) {
         let (low_one, high_one) = one.extent(axis);
         let (low_other, high_other) = other.extent(axis);
         for (gap_m, normal) in [(low_other - high_one, axis), (low_one - high_other, -axis)] {

@@ -1,6 +1,6 @@
 //! A frame along a sloped axis in space.
 
-use super::{DVec2, DVec3, math};
+use super::{Bounds, DVec2, DVec3, math};
 
 /// A right-handed frame along an axis that may slope: `along` the axis, `left` of it
 /// (always level) and `up` from it.
@@ -20,6 +20,14 @@ pub struct Frame {
 }
 
 impl Frame {
+    /// The axes of the space itself: s = x, l = y, u = z.
+    pub const AXES: Self = Self {
+        origin: DVec3::ZERO,
+        along: DVec3::X,
+        left: DVec3::Y,
+        up: DVec3::Z,
+    };
+
     /// A frame at `origin` whose axis bears `bearing_degrees` clockwise from plan north
     /// and falls by `slope` (rise over run in plan; positive slope falls along the axis).
     ///
@@ -68,6 +76,21 @@ impl Frame {
     #[must_use]
     pub fn site_direction(&self, slu: DVec3) -> DVec3 {
         self.along * slu.x + self.left * slu.y + self.up * slu.z
+    }
+
+    /// The corners of a box given in local coordinates, in site space. Bit 0 of a
+    /// corner's position says high s, bit 1 high l, bit 2 high u.
+    #[must_use]
+    pub fn corners(&self, local: &Bounds) -> [DVec3; 8] {
+        let (low, high) = (local.low, local.high);
+        std::array::from_fn(|k| {
+            let pick = |bit: usize, low: f64, high: f64| if k & bit == 0 { low } else { high };
+            self.site_from_local(DVec3::new(
+                pick(1, low.x, high.x),
+                pick(2, low.y, high.y),
+                pick(4, low.z, high.z),
+            ))
+        })
     }
 
     /// The axis's bearing as a unit vector in plan.

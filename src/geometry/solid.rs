@@ -150,15 +150,7 @@ impl ConvexSolid {
         if local.half_size().min_element() * 2.0 <= tolerance::SAME_POINT {
             return None;
         }
-        // Bit 0 of a corner's number says high s, bit 1 high l, bit 2 high u.
-        let corner = |k: usize| {
-            let pick = |bit: usize, low: f64, high: f64| if k & bit == 0 { low } else { high };
-            frame.site_from_local(DVec3::new(
-                pick(1, local.low.x, local.high.x),
-                pick(2, local.low.y, local.high.y),
-                pick(4, local.low.z, local.high.z),
-            ))
-        };
+        // The corners are numbered as `Frame::corners` numbers them.
         let faces = vec![
             (-frame.along, vec![0, 4, 6, 2]),
             (frame.along, vec![1, 3, 7, 5]),
@@ -167,7 +159,7 @@ impl ConvexSolid {
             (-frame.up, vec![0, 2, 3, 1]),
             (frame.up, vec![4, 5, 7, 6]),
         ];
-        Self::from_faces((0..8).map(corner).collect(), faces)
+        Self::from_faces(frame.corners(local).to_vec(), faces)
     }
 
     /// Faces as outward normals of any length and corners; a face left with fewer

@@ -27,6 +27,11 @@ pub const ON_PANEL_POINT: f64 = 0.025;
 /// tapered solid is measured as if it were straight (1e-12 over 100 m is 0.1 nm).
 pub const PARALLEL: f64 = 1e-12;
 
+/// Two unit vectors whose dot product is smaller than this are square to each other,
+/// as far as a nearest point found by iteration tells. Smaller, and one of many equally
+/// near points is taken for the only one; larger, and a run's least slope is ignored.
+pub const SQUARE: f64 = 1e-5;
+
 /// The nearest points of two solids are known to within this, m. Smaller, and
 /// rounding at 10 km from the origin (1e-12 m) makes certain answers doubtful; larger,
 /// and the error shows beside [`LIMIT`].
@@ -36,6 +41,7 @@ pub const DISTANCE: f64 = 1e-9;
 /// and a wall drawn a millimetre off its grid line leaves a sliver of a member; larger,
 /// and a real stub is swallowed.
 pub const BEARING: f64 = 0.01;
+
 /// Relative rounding of the contact-solved beam: a reaction is not a push, and a lift
 /// not a stretch, within this part of the weight (of the weight times the cube of the
 /// tube length over its stiffness). Smaller, and rounding makes a hanger change
