@@ -5,6 +5,6 @@ mod clearance_distance;
 mod clearance_invariance;
 mod clearance_oracle;
 mod clearance_polygon_faults;
-mod drawing;
 mod clearance_sampling;
 mod clearance_support;
+mod drawing;
