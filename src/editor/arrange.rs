@@ -1,15 +1,15 @@
 //! Moving, turning, copying and lining up what is picked: from a site and some ids to
 //! one edit.
 
-use super::extent::{Extent, RunPlan, extent};
+use super::extent::{Extent, extent};
 use super::make::{Made, fresh_name};
-use super::placing::{moved, turned};
 use crate::catalogue::Catalogue;
 use crate::geometry::DVec2;
 use crate::site::Edit;
 use crate::site::bay::along;
-use crate::site::{Hanging, LockedHanger, Opening, Run, RunShape, Site};
+use crate::site::place::{self, moved, turned};
 use crate::site::{Object, ObjectId};
+use crate::site::{Opening, Site};
 use crate::units::{Angle, Length};
 use eframe::egui::Key;
 use std::collections::BTreeSet;
@@ -202,42 +202,10 @@ pub(crate) fn end_for_end(site: &Site, catalogue: &Catalogue, ids: &BTreeSet<Obj
         let Object::Run(run) = object else {
             return None;
         };
-        let plan = RunPlan::of(&run, catalogue);
-        let leg = catalogue
-            .size(&run.family, &run.size)
-            .map(|(family, size)| family.leg_length(size));
-        Some(Object::Run(Arc::new(reversed(&run, plan.end(), leg))))
+        let (family, size) = catalogue.size(&run.family, &run.size)?;
+        let turned = place::end_for_end(&run, family.leg_length(size), family.hanging.slope);
+        Some(Object::Run(Arc::new(turned)))
     }))
-}
-
-fn reversed(run: &Run, burner: DVec2, leg: Option<Length>) -> Run {
-    let hanging = match (&run.hanging, leg) {
-        (Hanging::Locked(hangers), Some(leg)) => Hanging::Locked(
-            hangers
-                .iter()
-                .rev()
-                .map(|hanger| LockedHanger {
-                    station: leg - hanger.station,
-                    members: hanger.members.clone(),
-                })
-                .collect(),
-        ),
-        (hanging, _) => hanging.clone(),
-    };
-    Run {
-        burner,
-        bearing: Angle::degrees((run.bearing.as_degrees() + 180.0).rem_euclid(360.0)),
-        shape: match run.shape {
-            RunShape::Straight => RunShape::Straight,
-            RunShape::Hairpin { return_leg } => RunShape::Hairpin {
-                return_leg: return_leg.opposite(),
-            },
-        },
-        tilt: -run.tilt,
-        shields: run.shields.swapped(),
-        hanging,
-        ..run.clone()
-    }
 }
 
 /// Copies of what is picked, each `step` farther than the one before.

@@ -32,6 +32,7 @@ impl Editor {
             Intent::CarryOut { name, edit } => {
                 self.step(&name, &edit);
             }
+            Intent::Make(made) => self.make(made),
             Intent::Preview { name, edit } => {
                 if let Err(problems) = self.document.preview(&name, &edit) {
                     self.message = Some(Message::trouble(problems.to_string()));
@@ -315,7 +316,7 @@ impl Editor {
     }
 
     /// What is picked, in words: `R3`, `4 runs`, `6 objects`.
-    pub(super) fn picked_name(&self) -> String {
+    pub(crate) fn picked_name(&self) -> String {
         let ids = &self.selection.ids;
         let mut kinds: Vec<&str> = ids.iter().map(ObjectId::kind_label).collect();
         kinds.dedup();

@@ -4,6 +4,7 @@
 use super::command::Command;
 use super::dialog::{Answer, Dialog};
 use super::drafts::Drafts;
+use super::make::Made;
 use super::theme::ThemeChoice;
 use crate::geometry::DVec2;
 use crate::site::Edit;
@@ -20,6 +21,8 @@ pub enum Intent {
         /// The edit.
         edit: Edit,
     },
+    /// Something new, as one step; it is picked.
+    Make(Made),
     /// An edit shown, not yet done; the next one replaces it.
     Preview {
         /// The name of the step that it would be.

@@ -15,6 +15,7 @@ use crate::catalogue::Catalogue;
 use crate::geometry::DVec2;
 use crate::site::Document;
 use crate::site::Site;
+use crate::structure::{Member, Structure};
 use eframe::egui::{CentralPanel, Frame, Panel, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -48,6 +49,7 @@ pub struct Editor {
     pub(crate) message: Option<Message>,
     /// Whether the window may go: unsaved work was saved or given up.
     pub(crate) may_close: bool,
+    pub(crate) structure: Option<Arc<Structure>>,
 }
 
 /// Widths and heights of the window's parts, points.
@@ -75,6 +77,7 @@ impl Editor {
             dialog: None,
             message: None,
             may_close: false,
+            structure: None,
         };
         editor.fit();
         editor
@@ -119,6 +122,11 @@ impl Editor {
         &self.canvas.camera
     }
 
+    /// Chooses light or dark.
+    pub fn set_theme(&mut self, theme: ThemeChoice) {
+        self.theme = theme;
+    }
+
     /// The stage that is open.
     pub fn stage(&self) -> Stage {
         self.stage
@@ -127,6 +135,16 @@ impl Editor {
     /// The tool that is taken up.
     pub fn tool(&self) -> ToolKind {
         self.tool
+    }
+
+    /// The building in space, as far as it has been worked out.
+    pub(crate) fn structure(&self) -> Option<&Arc<Structure>> {
+        self.structure.as_ref()
+    }
+
+    /// The member spans, as far as they have been worked out.
+    pub(crate) fn members(&self) -> &[Arc<Member>] {
+        self.structure.as_ref().map_or(&[], |it| &it.members)
     }
 
     /// Whether the study has anything to say.
@@ -155,6 +173,7 @@ impl Editor {
         self.lay_out(ui, &mut intents);
         panels::dialogs_ui(ui, self, &mut intents);
         self.carry_out(intents);
+        self.structure = Some(Arc::new(crate::structure::structure(self.site())));
     }
 
     fn lay_out(&mut self, ui: &mut Ui, intents: &mut Vec<Intent>) {

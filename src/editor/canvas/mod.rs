@@ -1,11 +1,38 @@
 //! The plan: where everything is drawn, picked and moved.
 
+mod furniture;
+mod grid;
+mod hatch;
+pub(super) mod hit;
+mod hud;
+mod input;
+mod labels;
+mod nodes;
+mod obstructions;
+mod overlay;
+mod pen;
+mod shell;
+pub(super) mod snap;
+mod spots;
+mod steel;
+mod still;
+
 use super::Editor;
 use super::camera::Camera;
 use super::intent::Intent;
 use super::theme::Theme;
 use super::tools::ToolKind;
-use eframe::egui::{PointerButton, Response, Role, Sense, Ui, UiBuilder, WidgetInfo};
+use super::tools::entry::Entry;
+use super::tools::pick::Gesture;
+use super::tools::sketch::{Ghost, Sketch};
+use super::view::Layer;
+use crate::geometry::DVec2;
+use eframe::egui::{Response, Role, Sense, Ui, UiBuilder, WidgetInfo};
+use hatch::Hatch;
+use labels::Labels;
+use pen::Pen;
+use snap::{SnapIndex, Snapped};
+use still::Still;
 
 /// The plan's own state.
 #[derive(Debug, Default)]
@@ -14,12 +41,25 @@ pub(crate) struct Canvas {
     pub(crate) camera: Camera,
     /// Whether the keys go to the plan.
     pub(crate) has_focus: bool,
+    /// Where the pointer is, and what it caught on.
+    pub(crate) pointer: Option<Snapped>,
+    /// What a click would do, for the status line.
+    pub(crate) hint: String,
+    sketch: Sketch,
+    gesture: Option<Gesture>,
+    entry: Entry,
+    trouble: Option<String>,
+    /// The keyboard's pointer, while it leads.
+    cursor: Option<DVec2>,
+    index: SnapIndex,
+    hatch: Hatch,
+    still: Option<Still>,
 }
 
 impl Canvas {
     /// Whether a dimension is being typed.
     pub(crate) fn is_typing(&self) -> bool {
-        false
+        !self.entry.is_empty()
     }
 
     /// Whether the arrows move the pointer of a tool.
@@ -27,9 +67,18 @@ impl Canvas {
         self.has_focus && tool != ToolKind::Pick
     }
 
-    /// Drops what is half drawn; whether there was anything.
+    /// Drops what is half drawn, typed or dragged; whether there was anything.
     pub(crate) fn drop_drawing(&mut self) -> bool {
-        false
+        let was_drawing =
+            !self.entry.is_empty() || !self.sketch.is_empty() || self.gesture.is_some();
+        self.entry.clear();
+        self.trouble = None;
+        self.gesture = None;
+        self.sketch = Sketch {
+            last: self.sketch.last.filter(|_| was_drawing),
+            ..Sketch::default()
+        };
+        was_drawing
     }
 }
 
@@ -37,38 +86,85 @@ impl Canvas {
 pub(crate) fn canvas_ui(
     ui: &mut Ui,
     canvas: &mut Canvas,
-    _editor: &Editor,
-    _intents: &mut Vec<Intent>,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
 ) {
     let rect = ui.available_rect_before_wrap();
     canvas.camera.set_rect(rect);
-    let roles = &Theme::of(ui).canvas;
-    ui.scope_builder(
-        UiBuilder::new()
-            .id_salt("plan")
-            .max_rect(rect)
-            .sense(Sense::click_and_drag()),
-        |ui| {
-            ui.set_min_size(rect.size());
-            ui.painter().rect_filled(rect, 0.0, roles.ground);
-            let response = ui.response();
-            navigate(ui, &response, &mut canvas.camera);
-            canvas.has_focus = response.has_focus();
-            response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, "Plan"));
-        },
-    );
+    canvas.index.follow(editor);
+    let builder = UiBuilder::new()
+        .id_salt("plan")
+        .max_rect(rect)
+        .sense(Sense::click_and_drag());
+    ui.scope_builder(builder, |ui| {
+        ui.set_min_size(rect.size());
+        ui.shrink_clip_rect(rect);
+        let response = ui.response();
+        let ghost = input::read(ui, &response, canvas, editor, intents);
+        canvas.hint.clone_from(&ghost.hint);
+        draw(ui, canvas, editor, &ghost);
+        describe(&response, editor, canvas);
+        nodes::nodes(ui, &canvas.camera, editor, intents);
+    });
 }
 
-/// Pans with the middle button, zooms with the wheel, to the pointer.
-fn navigate(ui: &Ui, response: &Response, camera: &mut Camera) {
-    if response.dragged_by(PointerButton::Middle) {
-        camera.pan(response.drag_delta());
+fn describe(response: &Response, editor: &Editor, canvas: &Canvas) {
+    response.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, "Plan"));
+    let at = canvas
+        .pointer
+        .as_ref()
+        .map(|pointer| super::figures::position(editor.site(), pointer.at));
+    response.ctx.accesskit_node_builder(response.id, |node| {
+        let said = [at.as_deref().unwrap_or(""), canvas.hint.as_str()];
+        node.set_description(said.join("; "));
+    });
+}
+
+fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
+    let roles = &Theme::of(ui).canvas;
+    let painter = ui.painter().with_clip_rect(canvas.camera.rect());
+    painter.rect_filled(canvas.camera.rect(), 0.0, roles.ground);
+    let hatch = canvas.hatch.texture(ui);
+    let still = Still::follow(canvas.still.take(), ui, editor, &canvas.camera, hatch);
+    still.paint(&painter);
+
+    let members = editor.members();
+    let view = &editor.view;
+    let mut labels = Labels::default();
+    let mut pen = Pen::new(&canvas.camera, roles);
+    furniture::scale_bar(&mut pen, &mut labels, &painter, editor.site().units);
+    furniture::north(&mut pen, &mut labels, &painter);
+    if view.shows(Layer::WorkSpots) {
+        spots::spots(&mut pen, &mut labels, editor.site());
     }
-    if let Some(at) = response.hover_pos() {
-        let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
-        // As much out as in: a notch up and a notch down cancel exactly.
-        let turn = (f64::from(scroll.y) / 700.0).clamp(-0.5, 0.5);
-        let factor = f64::from(pinch) * (1.0 + turn) / (1.0 - turn);
-        camera.zoom(factor, at);
+    overlay::picked(&mut pen, editor, members);
+    overlay::grips(&mut pen, editor);
+    overlay::ghost(&mut pen, &mut labels, ghost);
+    overlay::pick_box(&mut pen, canvas.gesture.as_ref());
+    let leads = editor.tool != ToolKind::Pick || canvas.gesture.is_some();
+    let pointer = canvas.pointer.as_ref().filter(|_| leads);
+    if let Some(pointer) = pointer {
+        hud::catch(&mut pen, pointer);
     }
+    if canvas.cursor.is_some()
+        && let Some(pointer) = pointer
+    {
+        let at = pen.at(pointer.at);
+        hud::cursor(&mut pen, at);
+    }
+    painter.extend(pen.into_shapes());
+    labels.want_again(&still.labels);
+    labels.paint(&painter, canvas.camera.rect());
+    if let Some(pointer) = pointer {
+        let at = canvas.camera.screen_from_site(pointer.at);
+        hud::chips(
+            ui,
+            &painter,
+            at,
+            pointer.why.as_deref(),
+            &canvas.entry,
+            canvas.trouble.as_deref(),
+        );
+    }
+    canvas.still = Some(still);
 }

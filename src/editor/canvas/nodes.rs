@@ -1,0 +1,93 @@
+//! Every object on the plan as a node that a screen reader and a test can find.
+
+use crate::editor::Editor;
+use crate::editor::camera::Camera;
+use crate::editor::extent::extent;
+use crate::editor::figures::{angle, length, position};
+use crate::editor::intent::Intent;
+use crate::site::{Object, ObjectId, Site};
+use eframe::egui::accesskit::Action;
+use eframe::egui::{Rect, Role, Sense, Ui, WidgetInfo};
+use std::collections::BTreeSet;
+
+/// Adds a node for each object, under the plan's own. Nobody pays for it unless
+/// something listens.
+pub(super) fn nodes(ui: &Ui, camera: &Camera, editor: &Editor, intents: &mut Vec<Intent>) {
+    let plan = ui.unique_id();
+    if ui.ctx().accesskit_node_builder(plan, |_| ()).is_none() {
+        return;
+    }
+    let site = editor.site();
+    for id in site.object_ids() {
+        if let Some(object) = site.object(&id) {
+            node(ui, camera, editor, &id, &object, intents);
+        }
+    }
+}
+
+fn node(
+    ui: &Ui,
+    camera: &Camera,
+    editor: &Editor,
+    id: &ObjectId,
+    object: &Object,
+    intents: &mut Vec<Intent>,
+) {
+    let site = editor.site();
+    let reach = extent(site, &editor.catalogue, object);
+    if reach.is_empty() {
+        return;
+    }
+    let rect = Rect::from_two_pos(
+        camera.screen_from_site(reach.least),
+        camera.screen_from_site(reach.greatest),
+    );
+    let node = ui.scope_id().with((id.kind_label(), id.as_str()));
+    // The pointer is the plan's: it picks by shape, not by rectangle.
+    let response = ui.interact(rect.intersect(camera.rect()), node, Sense::hover());
+    let picked = editor.selection.has(id);
+    let name = name(id, object);
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, picked, &name));
+    ui.ctx().accesskit_node_builder(node, |builder| {
+        builder.set_description(description(site, editor, object));
+        builder.add_action(Action::Click);
+    });
+    if ui.input(|input| input.has_accesskit_action_request(node, Action::Click)) {
+        intents.push(Intent::Pick(BTreeSet::from([id.clone()])));
+    }
+}
+
+/// The name that is said: what it is and its id.
+fn name(id: &ObjectId, object: &Object) -> String {
+    match object {
+        Object::Obstruction(it) => format!("{} {id}", it.kind.label()),
+        _ => format!("{} {id}", id.kind_label()),
+    }
+}
+
+/// Where it is and how large.
+fn description(site: &Site, editor: &Editor, object: &Object) -> String {
+    let units = site.units;
+    let reach = extent(site, &editor.catalogue, object);
+    match object {
+        Object::Run(run) => format!(
+            "{} {}, burner at {}, bearing {}, tube {} high",
+            run.family,
+            run.size,
+            position(site, run.burner),
+            angle(units, run.bearing),
+            length(units, run.tube_height)
+        ),
+        Object::WorkSpot(spot) => format!("at {}", position(site, spot.at)),
+        _ => {
+            let size = reach.size();
+            let part = |m: f64| length(units, crate::units::Length::metres(m));
+            format!(
+                "{} by {}, south-west corner at {}",
+                part(size.x),
+                part(size.y),
+                position(site, reach.least)
+            )
+        }
+    }
+}
