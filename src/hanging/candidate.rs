@@ -39,6 +39,17 @@ pub enum Place {
     Line,
 }
 
+impl Place {
+    /// The number of the panel point, if it is one.
+    #[must_use]
+    pub const fn panel_point(self) -> Option<usize> {
+        match self {
+            Self::PanelPoint(number) => Some(number),
+            Self::ChordPanel(_) | Self::Line => None,
+        }
+    }
+}
+
 /// One hold on one member span.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hold {
@@ -70,6 +81,17 @@ pub enum Refusal {
     OnJoint,
     /// Its suspension would be shorter than the least.
     SuspensionTooShort,
+}
+
+impl Refusal {
+    /// Its name in reports.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::OnJoint => "tube-joint",
+            Self::SuspensionTooShort => "least-suspension",
+        }
+    }
 }
 
 /// One place where a hanger could be.

@@ -35,6 +35,26 @@ pub enum Limit {
 }
 
 impl Limit {
+    /// Its name in reports.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::FirstHanger => "first-hanger",
+            Self::SecondHanger => "second-hanger",
+            Self::LeastSpacing => "least-spacing",
+            Self::GreatestSpacing => "greatest-spacing",
+            Self::EndOverhang => "end-overhang",
+            Self::Joint => "tube-joint",
+            Self::Suspension => "least-suspension",
+            Self::Lean => "lean",
+            Self::Swing => "swing",
+            Self::Load => "load",
+            Self::ChannelBending => "channel-bending",
+            Self::ChannelDeflection => "channel-deflection",
+            Self::Balance => "balance",
+        }
+    }
+
     /// The limits of which each is lifted alone to see whether a run could hang then.
     pub(super) const LIFTED_ALONE: [Self; 9] = [
         Self::FirstHanger,

@@ -8,3 +8,5 @@ mod clearance_polygon_faults;
 mod clearance_sampling;
 mod clearance_support;
 mod drawing;
+mod made;
+mod study;

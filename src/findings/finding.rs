@@ -1,0 +1,187 @@
+//! A finding: where, what, by how much.
+
+use crate::geometry::DVec3;
+use crate::site::{BayId, FramingId, MemberId, ObstructionId, RunId};
+use crate::units::{Angle, Force, Length, Precision, Quantity, Rounding, UnitSystem};
+use std::fmt;
+
+/// One thing that the study has to say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The name of the rule.
+    pub rule: &'static str,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What it is about, the run first.
+    pub subjects: Vec<Subject>,
+    /// Where it is, m.
+    pub place: Option<DVec3>,
+    /// What was measured, in the SI unit of the dimension; none if there is no figure,
+    /// as for an unknown capacity.
+    pub measured: Option<f64>,
+    /// What is required.
+    pub required: Option<f64>,
+    /// Whether what is required is a least or a greatest value.
+    pub bound: Bound,
+    /// What kind of quantity both are.
+    pub dimension: Dimension,
+    /// Where the requirement comes from.
+    pub source: String,
+    /// What to tell the reader, as phrases whose figures take the shown unit.
+    pub text: Vec<Phrase>,
+    /// Why it was accepted, if it was.
+    pub accepted: Option<String>,
+}
+
+/// How bad a finding is; the worst sorts first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// It must not be built like this.
+    Breach,
+    /// Somebody must look at it.
+    Caution,
+    /// Good to know.
+    Note,
+}
+
+impl Severity {
+    /// Its word.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Breach => "breach",
+            Self::Caution => "caution",
+            Self::Note => "note",
+        }
+    }
+}
+
+/// On which side of the required value the measured one must lie. Equal passes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// At least.
+    Least,
+    /// At most.
+    Greatest,
+}
+
+/// The kind of a finding's quantity, and so its SI unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dimension {
+    /// m.
+    Length,
+    /// N.
+    Force,
+    /// degrees.
+    Angle,
+    /// A number without unit.
+    Number,
+}
+
+impl Dimension {
+    /// SI unit as JSON states it.
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Length => "m",
+            Self::Force => "N",
+            Self::Angle => "deg",
+            Self::Number => "",
+        }
+    }
+}
+
+/// A piece of a finding's text.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Phrase {
+    /// Words.
+    Words(String),
+    /// A length that must not be shown longer than it is (measured where a least is asked).
+    LengthDown(Length),
+    /// A length that must not be shown shorter than it is.
+    LengthUp(Length),
+    /// A force, rounded up: loads are never shown lighter.
+    Force(Force),
+    /// An angle.
+    Angle(Angle),
+}
+
+impl Phrase {
+    /// Words.
+    pub fn words(text: impl Into<String>) -> Self {
+        Self::Words(text.into())
+    }
+}
+
+impl Finding {
+    /// The text with its figures in the shown units. Rounding never makes a breach
+    /// read as a pass: lengths go to the safe side by their phrase.
+    #[must_use]
+    pub fn text_in(&self, units: UnitSystem) -> String {
+        self.text.iter().map(|phrase| phrase_in(phrase, units)).collect()
+    }
+
+    /// Whether it is a breach that nobody accepted.
+    #[must_use]
+    pub fn is_open_breach(&self) -> bool {
+        self.severity == Severity::Breach && self.accepted.is_none()
+    }
+}
+
+fn phrase_in(phrase: &Phrase, units: UnitSystem) -> String {
+    match phrase {
+        Phrase::Words(text) => text.clone(),
+        Phrase::LengthDown(length) => shown_length(*length, units, Rounding::Down),
+        Phrase::LengthUp(length) => shown_length(*length, units, Rounding::Up),
+        Phrase::Force(force) => Force::with_unit(
+            force.show_rounded(units, Precision::decimals(0), Rounding::Up),
+            units,
+        ),
+        Phrase::Angle(angle) => angle.show_with_unit(units),
+    }
+}
+
+/// Centimetres or eighths of an inch: what a reader compares.
+fn shown_length(length: Length, units: UnitSystem, rounding: Rounding) -> String {
+    let precision = Precision { decimals: 2, inch_parts: 8 };
+    Length::with_unit(length.show_rounded(units, precision, rounding), units)
+}
+
+/// What a finding is about.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Subject {
+    /// A run.
+    Run(RunId),
+    /// A run's hanger, numbered from 1 at the burner.
+    Hanger(RunId, usize),
+    /// A member span.
+    Member(MemberId),
+    /// An obstruction.
+    Obstruction(ObstructionId),
+    /// The wall along an edge of a bay's outline, counted from 0.
+    Wall(BayId, usize),
+    /// A bay's roof deck.
+    Deck(BayId),
+    /// A framing.
+    Framing(FramingId),
+    /// A bay.
+    Bay(BayId),
+    /// A catalogue family.
+    Family(String),
+}
+
+impl fmt::Display for Subject {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Run(id) => write!(f, "{id}"),
+            Self::Hanger(run, number) => write!(f, "{run}.{number}"),
+            Self::Member(id) => write!(f, "{id}"),
+            Self::Obstruction(id) => write!(f, "{id}"),
+            Self::Wall(bay, edge) => write!(f, "{bay} wall {}", edge + 1),
+            Self::Deck(bay) => write!(f, "{bay} roof"),
+            Self::Framing(id) => write!(f, "{id}"),
+            Self::Bay(id) => write!(f, "{id}"),
+            Self::Family(id) => f.write_str(id),
+        }
+    }
+}

@@ -1,0 +1,176 @@
+//! `study()`: everything that is computed from a site and a catalogue.
+//!
+//! Pure and total: no clock, no files, no errors. A half-drawn site gives a study with
+//! gaps. [`restudy`] gives the same study to the bit, computing again only what changed.
+
+mod envelope;
+mod heater;
+mod pairs;
+mod reuse;
+mod run;
+mod steel;
+mod surroundings;
+mod totals;
+
+pub use pairs::RunPair;
+pub use run::{Clearance, RunClearance, RunStudy};
+pub use surroundings::{Surrounding, Thing, footprint_outlines};
+pub use totals::Totals;
+
+use crate::catalogue::Catalogue;
+use crate::clearance::{Class, Obstacle, Obstacles};
+use crate::hanging::{LoadPlace, PlaceLoad, SpanInSpace, total};
+use crate::site::{RunId, Site};
+use crate::structure::{Structure, structure};
+use reuse::Reuse;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Everything computed from a site and a catalogue.
+#[derive(Debug, Clone)]
+pub struct Study {
+    /// The site that was studied.
+    pub site: Arc<Site>,
+    /// The catalogue that it was studied with.
+    pub catalogue: Arc<Catalogue>,
+    /// The building in space.
+    pub structure: Arc<Structure>,
+    /// What runs must keep clear of.
+    pub surroundings: Arc<Surroundings>,
+    /// The runs of the shown scheme, in its order. A run whose family or size the
+    /// catalogue does not have is left out; the catalogue check names it.
+    pub runs: Vec<Arc<RunStudy>>,
+    /// Runs that come near each other.
+    pub pairs: Vec<Arc<RunPair>>,
+    /// What all runs together put on each hang point.
+    pub loads: BTreeMap<LoadPlace, PlaceLoad>,
+    /// Sums over the runs.
+    pub totals: Totals,
+    spans: Arc<Spans>,
+}
+
+/// The member spans as the hanging engine sees them, with their index.
+#[derive(Debug, PartialEq, Default)]
+struct Spans {
+    all: Vec<Arc<SpanInSpace>>,
+    index: steel::SpanIndex,
+}
+
+/// What runs must keep clear of, with its index.
+pub struct Surroundings {
+    /// The things, in the order of the index: members, walls, decks, obstructions.
+    pub things: Vec<Surrounding>,
+    obstacles: Obstacles,
+}
+
+impl std::fmt::Debug for Surroundings {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Surroundings").field("things", &self.things.len()).finish()
+    }
+}
+
+impl PartialEq for Surroundings {
+    /// The index follows from the things.
+    fn eq(&self, other: &Self) -> bool {
+        self.things == other.things
+    }
+}
+
+impl PartialEq for Study {
+    fn eq(&self, other: &Self) -> bool {
+        self.site == other.site
+            && self.catalogue == other.catalogue
+            && self.structure == other.structure
+            && self.surroundings == other.surroundings
+            && self.runs == other.runs
+            && self.pairs == other.pairs
+            && self.loads == other.loads
+            && self.totals == other.totals
+            && self.spans == other.spans
+    }
+}
+
+/// Class of what burns, or may.
+const BURNS: Class = Class(0);
+/// Class of what does not burn.
+const DOES_NOT_BURN: Class = Class(1);
+/// Class of another run.
+const ANOTHER_RUN: Class = Class(2);
+
+impl Surroundings {
+    fn new(site: &Site, structure: &Structure) -> Self {
+        let parts = structure.parts.iter().map(Surrounding::of_part);
+        let obstructions = site.obstructions.iter().map(|known| Surrounding::of_obstruction(known));
+        let things: Vec<Surrounding> = parts.chain(obstructions).collect();
+        let obstacles = things
+            .iter()
+            .map(|thing| Obstacle {
+                pieces: thing.solids.clone(),
+                class: if thing.burns.counts_as_combustible() { BURNS } else { DOES_NOT_BURN },
+            })
+            .collect();
+        Self { things, obstacles: Obstacles::new(obstacles) }
+    }
+}
+
+impl Spans {
+    fn new(structure: &Structure) -> Self {
+        let all = steel::spans(structure);
+        let index = steel::SpanIndex::new(&all);
+        Self { all, index }
+    }
+}
+
+/// Studies a site.
+#[must_use]
+pub fn study(site: &Arc<Site>, catalogue: &Arc<Catalogue>) -> Study {
+    build(None, site, catalogue)
+}
+
+/// Studies a site that differs from one already studied; equals [`study`] to the bit.
+#[must_use]
+pub fn restudy(before: &Study, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -> Study {
+    build(Some(before), site, catalogue)
+}
+
+fn build(before: Option<&Study>, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -> Study {
+    let reuse = Reuse::new(before, site, catalogue);
+    let structure = reuse.structure().unwrap_or_else(|| Arc::new(structure(site)));
+    let spans = reuse.spans().unwrap_or_else(|| Arc::new(Spans::new(&structure)));
+    let surroundings = reuse.surroundings().unwrap_or_else(|| Arc::new(Surroundings::new(site, &structure)));
+    let setting = run::Setting::new(site, &spans, &surroundings);
+    let runs: Vec<Arc<RunStudy>> = site
+        .scheme()
+        .runs
+        .iter()
+        .filter_map(|run| {
+            let (family, size) = catalogue.size(&run.family, &run.size)?;
+            Some(reuse.run(run, family).unwrap_or_else(|| {
+                let hanging = reuse.hanging(run, family);
+                Arc::new(RunStudy::new(&setting, run, family, size, hanging))
+            }))
+        })
+        .collect();
+    let pairs = pairs::near_pairs(&runs, &site.policy, &reuse);
+    let loads = total(runs.iter().map(|run| run.hanging.as_ref()));
+    let totals = Totals::new(&runs);
+    Study {
+        site: Arc::clone(site),
+        catalogue: Arc::clone(catalogue),
+        structure,
+        surroundings,
+        runs,
+        pairs,
+        loads,
+        totals,
+        spans,
+    }
+}
+
+impl Study {
+    /// The study of one run.
+    #[must_use]
+    pub fn run(&self, id: &RunId) -> Option<&Arc<RunStudy>> {
+        self.runs.iter().find(|known| known.run.id == *id)
+    }
+}

@@ -1,0 +1,317 @@
+//! The study of one run: how it hangs and what it comes near to.
+
+use super::surroundings::Thing;
+use super::{Spans, Surroundings, envelope, heater, steel};
+use crate::catalogue::{Family, HeaterSize};
+use crate::clearance::{
+    CheckedRun, KeepClear, Measured, Obstacle, Required, RunBodies, Stacking, StackingGround,
+    check_obstacle, check_run,
+};
+use crate::geometry::{Bounds, DVec2, DVec3, Polygon};
+use crate::hanging::{
+    Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedHanger, RunGeometry, SpanInSpace,
+    check_locked, hang, mean_rise_k,
+};
+use crate::site::obstruction::ObstructionKind;
+use crate::site::policy::PolicyItem;
+use crate::site::{self, BayId, Combustibility, Run, Site};
+use crate::units::{Length, UnitSystem};
+use std::sync::Arc;
+
+/// How far beyond a run's envelope things are still measured, m: what is nearer than
+/// this is worth showing although nothing is wrong.
+const MARGIN_M: f64 = 0.5;
+
+/// The study of one run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunStudy {
+    /// The run.
+    pub run: Arc<Run>,
+    /// Its family.
+    pub family: Arc<Family>,
+    /// Its size.
+    pub size: HeaterSize,
+    /// Its tube in space.
+    pub geometry: RunGeometry,
+    /// What its maker asks of its hangers.
+    pub rule: HangingRule,
+    /// How it hangs.
+    pub hanging: Arc<Hanging>,
+    /// What it comes near to.
+    pub clearance: RunClearance,
+}
+
+/// What a run comes near to, and where it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunClearance {
+    /// Its bodies in its own frame.
+    pub bodies: RunBodies,
+    /// The maker's distances at its tilt and shields; none outside every tilt band.
+    pub keep_clear: Option<KeepClear>,
+    /// Distances in force to what burns, by the run's directions, hot. Outside every
+    /// tilt band the greatest figures of all bands stand in.
+    pub to_what_burns: Required,
+    /// Keep-clear envelope round each body, (s, l, u).
+    pub envelope: Vec<Bounds>,
+    /// Everything near, nearest classes as measured.
+    pub near: Vec<Clearance>,
+    /// Its lowest part, and the greatest height of goods on the floor below it.
+    pub stacking: Stacking,
+    /// The bay over whose floor its burner hangs.
+    pub bay: Option<BayId>,
+    /// Length of its plan outline that lies outside every bay, m.
+    pub outside_m: f64,
+    /// The plan point that lies farthest outside.
+    pub outside_at: Option<DVec2>,
+}
+
+/// One thing near a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clearance {
+    /// What it is.
+    pub thing: Thing,
+    /// Its kind, of an obstruction.
+    pub kind: Option<ObstructionKind>,
+    /// Whether it burns.
+    pub burns: Combustibility,
+    /// How near it is.
+    pub measured: Measured,
+    /// How deep it reaches into the heater itself, m: not negative; 0 where it only comes near.
+    pub inside_body_m: f64,
+}
+
+/// What all runs of a site have in common.
+pub(super) struct Setting<'a> {
+    site: &'a Site,
+    spans: &'a Spans,
+    surroundings: &'a Surroundings,
+    costs: KindCosts,
+    channel: ChannelStock,
+    to_what_does_not_burn: Required,
+    bays: Vec<(BayId, Polygon)>,
+}
+
+impl<'a> Setting<'a> {
+    pub(super) fn new(site: &'a Site, spans: &'a Spans, surroundings: &'a Surroundings) -> Self {
+        Self {
+            site,
+            spans,
+            surroundings,
+            costs: steel::costs(&site.policy),
+            channel: steel::channel(site),
+            to_what_does_not_burn: envelope::to_what_does_not_burn(&site.policy),
+            bays: site
+                .bays
+                .iter()
+                .map(|bay| {
+                    (bay.id.clone(), Polygon { outline: bay.outline.clone(), holes: bay.holes.clone() })
+                })
+                .collect(),
+        }
+    }
+}
+
+impl RunStudy {
+    pub(super) fn new(
+        setting: &Setting<'_>,
+        run: &Arc<Run>,
+        family: &Arc<Family>,
+        size: &HeaterSize,
+        known_hanging: Option<Arc<Hanging>>,
+    ) -> Self {
+        let geometry = heater::geometry(run, family, size);
+        let rule = heater::hanging_rule(family, size);
+        let hanging =
+            known_hanging.unwrap_or_else(|| Arc::new(hanging(setting, run, family, size, &geometry, &rule)));
+        let clearance = clearance(setting, run, family, size, &hanging);
+        Self {
+            run: Arc::clone(run),
+            family: Arc::clone(family),
+            size: size.clone(),
+            geometry,
+            rule,
+            hanging,
+            clearance,
+        }
+    }
+
+    /// The tube's axis at its two ends, in space.
+    #[must_use]
+    pub fn axis_ends(&self) -> (DVec3, DVec3) {
+        let axis = self.geometry.axis();
+        (axis.point(0.0), axis.point(self.geometry.tube_length_m))
+    }
+}
+
+fn hanging(
+    setting: &Setting<'_>,
+    run: &Run,
+    family: &Family,
+    size: &HeaterSize,
+    geometry: &RunGeometry,
+    rule: &HangingRule,
+) -> Hanging {
+    let weight = heater::weight(family, size);
+    let axis = geometry.axis();
+    let (from, to) = (axis.point(0.0).truncate(), axis.point(geometry.tube_length_m).truncate());
+    // A channel's members are at most its span away; a leaning suspension reaches less.
+    let reach = setting.channel.greatest_span_m.max(1.0);
+    let spans: Vec<SpanInSpace> = setting
+        .spans
+        .index
+        .near(from, to, reach)
+        .into_iter()
+        .map(|index| setting.spans.all[index].as_ref().clone())
+        .collect();
+    let case = |fixed_station_m| Case {
+        run: geometry,
+        rule,
+        weight: &weight,
+        spans: &spans,
+        costs: setting.costs,
+        channel: setting.channel,
+        fixed_station_m,
+    };
+    let answer = |fixed| match &run.hanging {
+        site::Hanging::Solved => hang(&case(fixed)),
+        site::Hanging::Locked(hangers) => check_locked(&case(fixed), &locked(hangers)),
+    };
+    let free = answer(None);
+    // Hanger numbers are known only once they are chosen; growth does not change the choice.
+    let wanted = run.fixed_hanger.and_then(|number| free.hangers.get(number.checked_sub(1)?));
+    match wanted.map(|hanger| hanger.at.station_m) {
+        Some(station) => answer(Some(station)),
+        None => free,
+    }
+}
+
+fn locked(hangers: &[site::LockedHanger]) -> Vec<LockedHanger> {
+    hangers
+        .iter()
+        .map(|hanger| LockedHanger {
+            station_m: hanger.station.as_metres(),
+            members: hanger.members.iter().map(|id| Arc::from(id.as_str())).collect(),
+            panel_point: None,
+        })
+        .collect()
+}
+
+fn clearance(
+    setting: &Setting<'_>,
+    run: &Run,
+    family: &Family,
+    size: &HeaterSize,
+    hanging: &Hanging,
+) -> RunClearance {
+    let bodies = envelope::bodies(run, family, size);
+    let keep_clear = envelope::keep_clear(run, family);
+    let form = envelope::form(run, family);
+    // Without hangers nothing says where the tube is fixed: all of its growth counts.
+    let leg = family.leg_length(size).as_metres();
+    let growth = if hanging.hangers.is_empty() {
+        crate::hanging::EXPANSION_PER_K * mean_rise_k(leg) * leg
+    } else {
+        hanging.growth.exhaust_end_m
+    };
+    let to_what_burns = keep_clear
+        .unwrap_or_else(|| envelope::greatest_keep_clear(family))
+        .required(run.tilt.as_degrees(), &form)
+        .with_hot_movement(growth);
+    let to_what_does_not_burn = setting.to_what_does_not_burn.with_hot_movement(growth);
+    let checked = CheckedRun {
+        required: vec![Some(to_what_burns), Some(to_what_does_not_burn)],
+        bodies: bodies.clone(),
+    };
+    let near = check_run(&checked, &setting.surroundings.obstacles, MARGIN_M)
+        .into_iter()
+        .map(|measured| near_thing(setting.surroundings, &bodies, measured))
+        .collect();
+    let envelope: Vec<Bounds> = bodies.envelope(&to_what_burns).collect();
+    let stacking = bodies.stacking(&to_what_burns, &ground(setting.site));
+    let hull = plan_hull(&bodies, bodies.bodies.iter().map(|body| &body.local));
+    let (outside_m, outside_at) = outside(setting, &hull);
+    let bay = setting.bays.iter().find(|(_, outline)| outline.contains(run.burner)).map(|(id, _)| id.clone());
+    RunClearance {
+        bodies,
+        keep_clear,
+        to_what_burns,
+        envelope,
+        near,
+        stacking,
+        bay,
+        outside_m,
+        outside_at,
+    }
+}
+
+fn near_thing(surroundings: &Surroundings, bodies: &RunBodies, measured: Measured) -> Clearance {
+    let thing = &surroundings.things[measured.obstacle];
+    let inside_body_m = if measured.is_breach() {
+        depth_in_body(bodies, &surroundings.obstacles.all()[measured.obstacle])
+    } else {
+        0.0
+    };
+    Clearance { thing: thing.thing.clone(), kind: thing.kind, burns: thing.burns, measured, inside_body_m }
+}
+
+/// How deep an obstacle reaches into the heater itself, m, not negative.
+pub(super) fn depth_in_body(bodies: &RunBodies, obstacle: &Obstacle) -> f64 {
+    let touching = CheckedRun {
+        bodies: bodies.clone(),
+        required: vec![Some(Required::all_round(0.0)); 3],
+    };
+    check_obstacle(&touching, 0, obstacle, 0.0).map_or(0.0, |measured| (-measured.separation_m).max(0.0))
+}
+
+/// Goods stand on the finished floor; the posted figure is a multiple of 0.1 m or 4 in.
+fn ground(site: &Site) -> StackingGround {
+    StackingGround {
+        surface_m: 0.0,
+        level_error_m: site.policy.value(PolicyItem::LevelError),
+        step: match site.units {
+            UnitSystem::Metric => Length::millimetres(100.0),
+            UnitSystem::FeetInches => Length::inches(4.0),
+        },
+    }
+}
+
+/// The outline in plan round boxes given in (s, l, u).
+fn plan_hull<'a>(bodies: &'a RunBodies, boxes: impl Iterator<Item = &'a Bounds>) -> Vec<DVec2> {
+    let corners: Vec<DVec2> = boxes.flat_map(|local| bodies.frame.corners(local)).map(DVec3::truncate).collect();
+    crate::geometry::pieces::convex_hull(&corners)
+}
+
+/// How much of a plan outline lies outside every bay, and its farthest point outside.
+fn outside(setting: &Setting<'_>, hull: &[DVec2]) -> (f64, Option<DVec2>) {
+    let mut outside_m = 0.0;
+    let mut farthest: Option<(f64, DVec2)> = None;
+    for (a, b) in crate::geometry::polygon::ring_edges(hull) {
+        let mut stretches: Vec<(f64, f64)> = setting
+            .bays
+            .iter()
+            .flat_map(|(_, outline)| outline.clip_segment(a, b))
+            .map(|stretch| (stretch.from_m, stretch.to_m))
+            .collect();
+        stretches.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let mut covered = 0.0;
+        let mut reached: f64 = 0.0;
+        for (from, to) in stretches {
+            covered += (to - from.max(reached)).max(0.0);
+            reached = reached.max(to);
+        }
+        outside_m += (a.distance(b) - covered).max(0.0);
+        let away = setting
+            .bays
+            .iter()
+            .map(|(_, outline)| if outline.contains(a) { 0.0 } else { outline.distance_to_boundary(a) })
+            .fold(f64::INFINITY, f64::min);
+        if away > 0.0 && farthest.is_none_or(|(known, _)| known < away) {
+            farthest = Some((away, a));
+        }
+    }
+    // Summing clipped stretches leaves rounding behind.
+    if outside_m <= crate::geometry::tolerance::LIMIT * 10.0 {
+        return (0.0, None);
+    }
+    (outside_m, farthest.map(|(_, point)| point))
+}
