@@ -1,0 +1,72 @@
+//! `check`: the study and its findings.
+
+use super::arguments::{Check, SiteChoice};
+use super::json::{Detail, Report};
+use super::{Failure, Outcome, answer, report};
+use crate::catalogue::Catalogue;
+use crate::findings::{Finding, judge};
+use crate::site::Site;
+use crate::store;
+use crate::study::{Study, study};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// A site that was opened, studied and judged.
+pub(super) struct Studied {
+    pub(super) site: Arc<Site>,
+    pub(super) catalogue: Arc<Catalogue>,
+    pub(super) study: Study,
+    pub(super) findings: Vec<Finding>,
+}
+
+/// Opens, studies and judges what the user chose.
+pub(super) fn studied(choice: &SiteChoice) -> Result<Studied, Failure> {
+    let catalogue = Arc::new(catalogue(&choice.catalogues)?);
+    let mut site = store::open(&choice.site).map_err(|error| Failure(error.to_string()))?;
+    if let Some(wanted) = &choice.scheme {
+        let known = site
+            .schemes
+            .iter()
+            .find(|scheme| scheme.id.as_str() == wanted)
+            .or_else(|| site.schemes.iter().find(|scheme| scheme.name == *wanted));
+        let Some(scheme) = known else {
+            let offered: Vec<String> = site.schemes.iter().map(|scheme| format!("{} ({})", scheme.id, scheme.name)).collect();
+            return Err(Failure(format!(
+                "{}: no scheme \"{wanted}\"; it has {}",
+                choice.site.display(),
+                offered.join(", ")
+            )));
+        };
+        site.shown_scheme = scheme.id.clone();
+    }
+    store::check_against(&choice.site, &site, &catalogue).map_err(|error| Failure(error.to_string()))?;
+    let site = Arc::new(site);
+    let study = study(&site, &catalogue);
+    let findings = judge(&site, &catalogue, &study);
+    Ok(Studied { site, catalogue, study, findings })
+}
+
+/// The embedded families and those of the user's files.
+pub(super) fn catalogue(files: &[PathBuf]) -> Result<Catalogue, Failure> {
+    let mut catalogue = store::embedded_catalogue();
+    for file in files {
+        for family in store::open_catalogue(file).map_err(|error| Failure(error.to_string()))? {
+            catalogue.put(family);
+        }
+    }
+    Ok(catalogue)
+}
+
+pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {
+    let studied = studied(&check.choice)?;
+    if check.json {
+        let detail = if check.full { Detail::Full } else { Detail::Answer };
+        let report = Report::new(&studied.study, &studied.findings, detail);
+        let text = serde_json::to_string_pretty(&report)
+            .map_err(|error| Failure(format!("the report could not be written as JSON: {error}")))?;
+        answer(&(text + "\n"));
+    } else {
+        answer(&report::text(&studied, check.full));
+    }
+    Ok(if studied.findings.iter().any(Finding::is_open_breach) { Outcome::Breach } else { Outcome::Clean })
+}

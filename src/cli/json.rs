@@ -1,0 +1,404 @@
+//! The shape of `check --json`: versioned, SI units, documented in the README.
+
+use crate::findings::{Bound, Finding};
+use crate::geometry::DVec3;
+use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
+use crate::study::{RunStudy, Study, Thing};
+use crate::units::UnitSystem;
+use serde::Serialize;
+
+/// Version of the shape: a reader that knows it may rely on every field named here.
+pub const VERSION: u32 = 1;
+
+/// Everything that `check --json` says.
+#[derive(Debug, Serialize)]
+pub struct Report {
+    format: &'static str,
+    version: u32,
+    units: &'static str,
+    cautions: &'static [&'static str],
+    site: String,
+    scheme: String,
+    runs: Vec<RunReport>,
+    findings: Vec<FindingReport>,
+    work_spots: Vec<WorkSpotReport>,
+    totals: TotalsReport,
+}
+
+#[derive(Debug, Serialize)]
+struct RunReport {
+    id: String,
+    family: String,
+    size: String,
+    input_net_w: f64,
+    lowest_part_m: f64,
+    stacking_height_m: f64,
+    stacking_exact_m: f64,
+    hanging: HangingReport,
+    hangers: Vec<HangerReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    clearances: Option<Vec<ClearanceReport>>,
+}
+
+#[derive(Debug, Serialize)]
+struct HangingReport {
+    status: &'static str,
+    cost: Option<f64>,
+    greatest_gap_m: Option<f64>,
+    weight_n: f64,
+    sets_tried: usize,
+    blocked_by: Vec<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limits: Option<LimitsReport>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    candidates: Option<Vec<CandidateReport>>,
+}
+
+#[derive(Debug, Serialize)]
+struct HangerReport {
+    id: String,
+    station_m: f64,
+    point_m: [f64; 3],
+    kind: &'static str,
+    members: Vec<String>,
+    /// Panel point numbers, one a member; null where the hold is on none.
+    panel_points: Vec<Option<usize>>,
+    suspension_m: f64,
+    load_n: f64,
+    allowed_n: Option<f64>,
+    shares: Vec<ShareReport>,
+    slack: bool,
+    lean_deg: f64,
+    movement_m: f64,
+    swing_deg: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct ShareReport {
+    member: String,
+    position_m: f64,
+    load_n: f64,
+    sum_n: f64,
+    allowed_n: Option<f64>,
+}
+
+#[derive(Debug, Serialize)]
+struct CandidateReport {
+    station_m: f64,
+    kind: &'static str,
+    members: Vec<String>,
+    cost: f64,
+    lean_deg: f64,
+    suspension_m: f64,
+    point_m: [f64; 3],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    refused: Option<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+struct LimitsReport {
+    first_m: [f64; 2],
+    second_after_first_m: [f64; 2],
+    spacing_m: [f64; 2],
+    greatest_overhang_m: f64,
+    joints_m: Vec<f64>,
+    joint_keep_off_m: f64,
+    least_suspension_m: f64,
+    greatest_lean_deg: f64,
+    greatest_swing_deg: f64,
+    tube_length_m: f64,
+    slope: f64,
+    eye_rise_m: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct ClearanceReport {
+    subject: String,
+    burns: bool,
+    direction: &'static str,
+    available_m: f64,
+    required_m: f64,
+    separation_m: f64,
+    part: &'static str,
+    at_m: [f64; 3],
+}
+
+#[derive(Debug, Serialize)]
+struct FindingReport {
+    rule: &'static str,
+    severity: &'static str,
+    subjects: Vec<String>,
+    at_m: Option<[f64; 3]>,
+    measured: Option<f64>,
+    required: Option<f64>,
+    bound: &'static str,
+    unit: &'static str,
+    source: String,
+    text: String,
+    accepted: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct WorkSpotReport {
+    id: String,
+    name: String,
+    at_m: [f64; 3],
+}
+
+#[derive(Debug, Serialize)]
+struct TotalsReport {
+    runs: usize,
+    runs_hung: usize,
+    input_net_w: f64,
+    tube_m: f64,
+    hangers: usize,
+    hangers_panel: usize,
+    hangers_line: usize,
+    hangers_off_panel: usize,
+    cross_channels: usize,
+    channel_m: f64,
+    suspension_m: f64,
+    mass_kg: f64,
+    open_breaches: usize,
+}
+
+/// How much a report says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// The answer.
+    Answer,
+    /// Also all that was considered, so that anybody can check the answer.
+    Full,
+}
+
+impl Report {
+    /// What there is to say of a study.
+    #[must_use]
+    pub fn new(study: &Study, findings: &[Finding], detail: Detail) -> Self {
+        let totals = &study.totals;
+        Self {
+            format: "rafterglow-check",
+            version: VERSION,
+            units: "SI: m, N, W, kg, degrees",
+            cautions: crate::findings::CAUTIONS,
+            site: study.site.name.clone(),
+            scheme: study.site.scheme().id.to_string(),
+            runs: study.runs.iter().map(|run| run_report(run, detail)).collect(),
+            findings: findings.iter().map(finding_report).collect(),
+            work_spots: study
+                .site
+                .work_spots
+                .iter()
+                .map(|spot| WorkSpotReport {
+                    id: spot.id.to_string(),
+                    name: spot.name.clone(),
+                    at_m: [spot.at.x, spot.at.y, spot.height.as_metres()],
+                })
+                .collect(),
+            totals: TotalsReport {
+                runs: totals.n_runs,
+                runs_hung: totals.n_hung,
+                input_net_w: totals.input_net.as_watts(),
+                tube_m: totals.tube.as_metres(),
+                hangers: totals.n_hangers(),
+                hangers_panel: totals.n_panel,
+                hangers_line: totals.n_line,
+                hangers_off_panel: totals.n_off_panel,
+                cross_channels: totals.n_channel,
+                channel_m: totals.channel.as_metres(),
+                suspension_m: totals.suspension.as_metres(),
+                mass_kg: totals.mass.as_kilograms(),
+                open_breaches: findings.iter().filter(|finding| finding.is_open_breach()).count(),
+            },
+        }
+    }
+}
+
+fn run_report(run: &RunStudy, detail: Detail) -> RunReport {
+    let hanging = &run.hanging;
+    let full = detail == Detail::Full;
+    let gaps = hanging.hangers.windows(2).map(|pair| pair[1].at.station_m - pair[0].at.station_m);
+    RunReport {
+        id: run.run.id.to_string(),
+        family: run.run.family.clone(),
+        size: run.run.size.clone(),
+        input_net_w: run.size.input_net.as_watts(),
+        lowest_part_m: run.clearance.stacking.lowest_part_m,
+        stacking_height_m: run.clearance.stacking.posted.as_metres(),
+        stacking_exact_m: run.clearance.stacking.height_m,
+        hanging: HangingReport {
+            status: status_word(hanging.status),
+            cost: hanging.cost.map(in_hangers),
+            greatest_gap_m: gaps.reduce(f64::max),
+            weight_n: hanging.hangers.iter().map(|hanger| hanger.load.load_n).sum(),
+            sets_tried: hanging.sets_tried,
+            blocked_by: hanging
+                .obstacle
+                .iter()
+                .flat_map(|obstacle| obstacle.helps.iter().map(|limit| limit.name()))
+                .collect(),
+            limits: full.then(|| limits_report(run)),
+            candidates: full.then(|| hanging.candidates.iter().map(candidate_report).collect()),
+        },
+        hangers: hanging
+            .hangers
+            .iter()
+            .enumerate()
+            .map(|(index, hanger)| hanger_report(&format!("{}.{}", run.run.id, index + 1), hanger))
+            .collect(),
+        clearances: full.then(|| clearance_reports(run)),
+    }
+}
+
+/// The word for a status.
+#[must_use]
+pub const fn status_word(status: Status) -> &'static str {
+    match status {
+        Status::Solved => "solved",
+        Status::Locked => "locked",
+        Status::Impossible => "impossible",
+        Status::Unproven => "unproven",
+    }
+}
+
+/// The word for a kind of hanger.
+#[must_use]
+pub const fn kind_word(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Panel => "panel",
+        Kind::Line => "line",
+        Kind::OffPanel => "off-panel",
+        Kind::Channel => "channel",
+    }
+}
+
+/// Thousandths as the cost of hangers.
+#[expect(clippy::cast_precision_loss, reason = "a run has at most some tens of hangers")]
+fn in_hangers(thousandths: u64) -> f64 {
+    thousandths as f64 / 1000.0
+}
+
+fn point(p: DVec3) -> [f64; 3] {
+    [p.x, p.y, p.z]
+}
+
+fn known(capacity: Capacity) -> Option<f64> {
+    match capacity {
+        Capacity::Unknown => None,
+        // What nothing limits is no figure either.
+        Capacity::Known(force) => Some(force).filter(|force| force.is_finite()),
+    }
+}
+
+fn hanger_report(id: &str, hanger: &Hanger) -> HangerReport {
+    let at = &hanger.at;
+    HangerReport {
+        id: id.to_owned(),
+        station_m: at.station_m,
+        point_m: point(at.attach),
+        kind: kind_word(at.kind),
+        members: at.members().map(str::to_owned).collect(),
+        panel_points: at.holds().map(|hold| hold.place.panel_point()).collect(),
+        suspension_m: at.suspension_m,
+        load_n: hanger.load.load_n,
+        allowed_n: known(hanger.load.allowed),
+        shares: hanger
+            .load
+            .holds
+            .iter()
+            .zip(at.holds())
+            .map(|(load, hold)| ShareReport {
+                member: hold.member.to_string(),
+                position_m: hold.position_m,
+                load_n: load.load_n,
+                sum_n: load.sum_n,
+                allowed_n: known(load.allowed_sum.unwrap_or(load.allowed_single)),
+            })
+            .collect(),
+        slack: hanger.load.slack,
+        lean_deg: at.lean_rad.to_degrees(),
+        movement_m: hanger.movement_m,
+        swing_deg: hanger.swing_rad.to_degrees(),
+    }
+}
+
+fn candidate_report(candidate: &Candidate) -> CandidateReport {
+    CandidateReport {
+        station_m: candidate.station_m,
+        kind: kind_word(candidate.kind),
+        members: candidate.members().map(str::to_owned).collect(),
+        cost: in_hangers(u64::from(candidate.cost)),
+        lean_deg: candidate.lean_rad.to_degrees(),
+        suspension_m: candidate.suspension_m,
+        point_m: point(candidate.attach),
+        refused: candidate.refused.map(|refusal| refusal.name()),
+    }
+}
+
+fn limits_report(run: &RunStudy) -> LimitsReport {
+    let rule: &HangingRule = &run.rule;
+    let both = |window: Window| [window.least_m, window.greatest_m];
+    LimitsReport {
+        first_m: both(rule.first),
+        second_after_first_m: both(rule.second),
+        spacing_m: both(rule.spacing),
+        greatest_overhang_m: rule.greatest_overhang_m,
+        joints_m: rule.joints_m.clone(),
+        joint_keep_off_m: rule.joint_keep_off_m,
+        least_suspension_m: rule.least_suspension_m,
+        greatest_lean_deg: rule.greatest_lean_rad.to_degrees(),
+        greatest_swing_deg: rule.greatest_swing_rad.to_degrees(),
+        tube_length_m: run.geometry.tube_length_m,
+        slope: run.geometry.slope,
+        eye_rise_m: run.geometry.eye_rise_m,
+    }
+}
+
+fn clearance_reports(run: &RunStudy) -> Vec<ClearanceReport> {
+    let mut reports = Vec::new();
+    for near in &run.clearance.near {
+        for reach in near.measured.reaches.iter().flatten() {
+            reports.push(ClearanceReport {
+                subject: thing_name(&near.thing),
+                burns: near.burns.counts_as_combustible(),
+                direction: reach.direction.label(),
+                available_m: reach.available_m,
+                required_m: reach.required_m,
+                separation_m: near.measured.separation_m,
+                part: reach.part.label(),
+                at_m: point(reach.place),
+            });
+        }
+    }
+    reports
+}
+
+/// What findings call a thing.
+fn thing_name(thing: &Thing) -> String {
+    match thing {
+        Thing::Obstruction(id) => id.to_string(),
+        Thing::Member(id) => id.to_string(),
+        Thing::Wall(bay, edge) => format!("{bay} wall {}", edge + 1),
+        Thing::Deck(bay) => format!("{bay} roof"),
+        Thing::Run(id) => id.to_string(),
+    }
+}
+
+fn finding_report(finding: &Finding) -> FindingReport {
+    FindingReport {
+        rule: finding.rule,
+        severity: finding.severity.label(),
+        subjects: finding.subjects.iter().map(ToString::to_string).collect(),
+        at_m: finding.place.map(point),
+        measured: finding.measured,
+        required: finding.required,
+        bound: match finding.bound {
+            Bound::Least => "min",
+            Bound::Greatest => "max",
+        },
+        unit: finding.dimension.unit(),
+        source: finding.source.clone(),
+        text: finding.text_in(UnitSystem::Metric),
+        accepted: finding.accepted.clone(),
+    }
+}

@@ -1,0 +1,136 @@
+//! `check` as text for people.
+
+use super::check::Studied;
+use super::json::{kind_word, status_word};
+use crate::findings::{CAUTIONS, Finding, Severity};
+use crate::hanging::{Capacity, Hanger};
+use crate::study::RunStudy;
+use crate::units::{Force, Length, Precision, Quantity, Rounding, UnitSystem};
+use std::fmt::Write;
+
+/// The whole report.
+pub(super) fn text(studied: &Studied, full: bool) -> String {
+    let mut out = String::new();
+    // Writing to a String can't fail.
+    let _ok = write(&mut out, studied, full);
+    out
+}
+
+fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
+    let (site, study) = (&studied.site, &studied.study);
+    let units = site.units;
+    let scheme = site.scheme();
+    writeln!(out, "{} - scheme {} {}", site.name, scheme.id, scheme.name)?;
+    let totals = &study.totals;
+    writeln!(
+        out,
+        "{} runs, {} installed (net), {} of tube, {} hangers, {} cross channels",
+        totals.n_runs,
+        totals.input_net.show_with_unit(units),
+        shown(totals.tube.as_metres(), units),
+        totals.n_hangers(),
+        totals.n_channel
+    )?;
+    for run in &study.runs {
+        run_lines(out, run, units)?;
+        if full {
+            candidate_lines(out, run, units)?;
+        }
+    }
+    for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
+        let these: Vec<&Finding> = studied.findings.iter().filter(|finding| finding.severity == severity).collect();
+        if these.is_empty() {
+            continue;
+        }
+        writeln!(out, "\n{} ({})", severity.label().to_uppercase(), these.len())?;
+        for finding in these {
+            let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
+            writeln!(out, "  {} [{}] {}", subjects.join(", "), finding.rule, finding.text_in(units))?;
+            writeln!(out, "      {}", finding.source)?;
+            if let Some(reason) = &finding.accepted {
+                writeln!(out, "      accepted: {reason}")?;
+            }
+        }
+    }
+    writeln!(out)?;
+    for caution in CAUTIONS {
+        writeln!(out, "! {caution}")?;
+    }
+    Ok(())
+}
+
+fn shown(metres: f64, units: UnitSystem) -> String {
+    let length = Length::metres(metres);
+    let precision = Precision { decimals: 3, inch_parts: 16 };
+    Length::with_unit(length.show_rounded(units, precision, Rounding::Nearest), units)
+}
+
+fn run_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::Result {
+    let hanging = &run.hanging;
+    writeln!(
+        out,
+        "\n{}  {} {}, {}; goods below no higher than {}",
+        run.run.id,
+        run.family.name,
+        run.run.size,
+        status_word(hanging.status),
+        shown(run.clearance.stacking.posted.as_metres(), units)
+    )?;
+    for (index, hanger) in hanging.hangers.iter().enumerate() {
+        writeln!(out, "  {:<3}{}", index + 1, hanger_line(hanger, units))?;
+    }
+    if let Some(obstacle) = &hanging.obstacle {
+        let helps: Vec<&str> = obstacle.helps.iter().map(|limit| limit.name()).collect();
+        writeln!(out, "  can't be hung; lifting one of these limits would help: {}", helps.join(", "))?;
+    }
+    Ok(())
+}
+
+fn hanger_line(hanger: &Hanger, units: UnitSystem) -> String {
+    let at = &hanger.at;
+    let members: Vec<String> = at
+        .holds()
+        .map(|hold| match hold.place.panel_point() {
+            Some(number) => format!("{} pp {number}", hold.member),
+            None => hold.member.to_string(),
+        })
+        .collect();
+    let allowed = match hanger.load.allowed {
+        Capacity::Known(force) => format!(
+            "of {}",
+            Force::with_unit(
+                Force::newtons(force).show_rounded(units, Precision::decimals(0), Rounding::Down),
+                units
+            )
+        ),
+        Capacity::Unknown => "of unknown: engineer".to_owned(),
+    };
+    let load = Force::newtons(hanger.load.load_n).show_rounded(units, Precision::decimals(0), Rounding::Up);
+    format!(
+        "at {:<10} {:<9} {:<28} suspension {:<10} load {} {allowed}{}",
+        shown(at.station_m, units),
+        kind_word(at.kind),
+        members.join(" + "),
+        shown(at.suspension_m, units),
+        Force::with_unit(load, units),
+        if hanger.load.slack { ", slack" } else { "" }
+    )
+}
+
+fn candidate_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::Result {
+    writeln!(out, "  {} hang points considered:", run.hanging.candidates.len())?;
+    for candidate in &run.hanging.candidates {
+        let members: Vec<&str> = candidate.members().collect();
+        writeln!(
+            out,
+            "    at {:<10} {:<9} {:<28} suspension {:<10} lean {:.1} deg{}",
+            shown(candidate.station_m, units),
+            kind_word(candidate.kind),
+            members.join(" + "),
+            shown(candidate.suspension_m, units),
+            candidate.lean_rad.to_degrees(),
+            candidate.refused.map_or_else(String::new, |refusal| format!(", refused: {}", refusal.name()))
+        )?;
+    }
+    Ok(())
+}
