@@ -2,7 +2,11 @@
 //!
 //! `cargo bench --bench study`. Prints medians; the ratio of afresh to again is the
 //! figure that holds on any machine.
-#![expect(clippy::print_stdout, clippy::unwrap_used, reason = "a bench prints, and stops where it can't go on")]
+#![expect(
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a bench prints, and stops where it can't go on"
+)]
 
 #[path = "../tests/suite/made.rs"]
 mod made;
@@ -61,7 +65,10 @@ fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
         site.obstructions.len()
     );
     println!("  afresh            {afresh:9.3} ms");
-    println!("  one run moved     {again:9.3} ms   ({:.0} times less)", afresh / again);
+    println!(
+        "  one run moved     {again:9.3} ms   ({:.0} times less)",
+        afresh / again
+    );
     println!("  the edit itself   {apply:9.3} ms");
     println!("  all findings      {judged:9.3} ms");
 }
@@ -69,6 +76,10 @@ fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
 fn main() {
     let catalogue = Arc::new(rafterglow::store::catalogue_file::embedded());
     let sample = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-sites/freight-shed.ron");
-    measure("freight shed", rafterglow::store::open(&sample).unwrap(), &catalogue);
+    measure(
+        "freight shed",
+        rafterglow::store::open(&sample).unwrap(),
+        &catalogue,
+    );
     measure("made shed, large", shed(Shed::LARGE), &catalogue);
 }

@@ -61,7 +61,10 @@ pub struct Check {
 
 /// `sheets`.
 #[derive(Debug, Args)]
-#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own on the command line")]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a flag of its own on the command line"
+)]
 pub struct Sheets {
     /// Which site.
     #[command(flatten)]

@@ -23,10 +23,16 @@ fn metres(length: Length) -> String {
 }
 
 fn table(out: &mut String, family: &Family) -> std::fmt::Result {
-    let certified = if family.source.certified { "certified" } else { "NOT CERTIFIED: not for construction" };
+    let certified = if family.source.certified {
+        "certified"
+    } else {
+        "NOT CERTIFIED: not for construction"
+    };
     let shape = match family.shape {
         FamilyShape::Straight => "straight".to_owned(),
-        FamilyShape::Hairpin { leg_spacing, .. } => format!("hairpin (U-tube), legs {} apart", metres(leg_spacing)),
+        FamilyShape::Hairpin { leg_spacing, .. } => {
+            format!("hairpin (U-tube), legs {} apart", metres(leg_spacing))
+        }
     };
     writeln!(out, "{} - {}, {shape}", family.id, family.name)?;
     writeln!(
@@ -34,7 +40,11 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
         "{certified}; {} {} {}",
         family.source.document, family.source.revision, family.source.date
     )?;
-    writeln!(out, "\n  {:<14}{:>10}{:>10}{:>10}{:>18}", "size", "input net", "tube", "burner", "least suspension")?;
+    writeln!(
+        out,
+        "\n  {:<14}{:>10}{:>10}{:>10}{:>18}",
+        "size", "input net", "tube", "burner", "least suspension"
+    )?;
     for size in &family.sizes {
         writeln!(
             out,
@@ -50,17 +60,44 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
     let window = |from: Length, to: Length| format!("{} to {}", metres(from), metres(to));
     writeln!(out, "\n  hanging")?;
     for (what, figure) in [
-        ("first hanger from the flange", window(hanging.first_least, hanging.first_greatest)),
-        ("second after the first", window(hanging.second_least, hanging.second_greatest)),
-        ("further ones apart", window(hanging.spacing_least, hanging.spacing_greatest)),
+        (
+            "first hanger from the flange",
+            window(hanging.first_least, hanging.first_greatest),
+        ),
+        (
+            "second after the first",
+            window(hanging.second_least, hanging.second_greatest),
+        ),
+        (
+            "further ones apart",
+            window(hanging.spacing_least, hanging.spacing_greatest),
+        ),
         ("end overhang at most", metres(hanging.overhang_greatest)),
         ("off tube joints at least", metres(hanging.joint_keep_off)),
         ("tube joints every", metres(family.joint_spacing)),
-        ("slope", format!("{:.1} mm/m down from the burner", hanging.slope * 1000.0)),
-        ("swing at most", format!("{:.1} deg", hanging.swing_greatest.as_degrees())),
-        ("lean at most", format!("{:.1} deg", hanging.lean_greatest.as_degrees())),
-        ("mass per metre", format!("{:.2} kg/m", family.mass_per_metre().as_kilograms_per_metre())),
-        ("mounting height", window(family.mounting.least, family.mounting.greatest)),
+        (
+            "slope",
+            format!("{:.1} mm/m down from the burner", hanging.slope * 1000.0),
+        ),
+        (
+            "swing at most",
+            format!("{:.1} deg", hanging.swing_greatest.as_degrees()),
+        ),
+        (
+            "lean at most",
+            format!("{:.1} deg", hanging.lean_greatest.as_degrees()),
+        ),
+        (
+            "mass per metre",
+            format!(
+                "{:.2} kg/m",
+                family.mass_per_metre().as_kilograms_per_metre()
+            ),
+        ),
+        (
+            "mounting height",
+            window(family.mounting.least, family.mounting.greatest),
+        ),
     ] {
         writeln!(out, "    {what:<30}{figure}")?;
     }
@@ -75,7 +112,11 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
         writeln!(
             out,
             "    {:<16}{shields:<8}{:>7.2}{:>7.2}{:>7.2}{:>7.2}{:>8.2}{:>9.2}",
-            format!("{:.0} to {:.0} deg", band.tilt_from.as_degrees(), band.tilt_to.as_degrees()),
+            format!(
+                "{:.0} to {:.0} deg",
+                band.tilt_from.as_degrees(),
+                band.tilt_to.as_degrees()
+            ),
             clear.above.as_metres(),
             clear.below.as_metres(),
             clear.front.as_metres(),

@@ -30,7 +30,11 @@ pub(super) fn studied(choice: &SiteChoice) -> Result<Studied, Failure> {
             .find(|scheme| scheme.id.as_str() == wanted)
             .or_else(|| site.schemes.iter().find(|scheme| scheme.name == *wanted));
         let Some(scheme) = known else {
-            let offered: Vec<String> = site.schemes.iter().map(|scheme| format!("{} ({})", scheme.id, scheme.name)).collect();
+            let offered: Vec<String> = site
+                .schemes
+                .iter()
+                .map(|scheme| format!("{} ({})", scheme.id, scheme.name))
+                .collect();
             return Err(Failure(format!(
                 "{}: no scheme \"{wanted}\"; it has {}",
                 choice.site.display(),
@@ -39,15 +43,24 @@ pub(super) fn studied(choice: &SiteChoice) -> Result<Studied, Failure> {
         };
         site.shown_scheme = scheme.id.clone();
     }
-    store::check_against(&choice.site, &site, &catalogue).map_err(|error| Failure(error.to_string()))?;
+    store::check_against(&choice.site, &site, &catalogue)
+        .map_err(|error| Failure(error.to_string()))?;
     let site = Arc::new(site);
     let study = study(&site, &catalogue);
     let findings = judge(&site, &catalogue, &study);
-    Ok(Studied { site, catalogue, study, findings })
+    Ok(Studied {
+        site,
+        catalogue,
+        study,
+        findings,
+    })
 }
 
 /// The embedded families and those of the user's files.
-pub(super) fn catalogue(files: &[PathBuf]) -> Result<Catalogue, Failure> {
+///
+/// # Errors
+/// The first file that can't be used.
+pub fn catalogue(files: &[PathBuf]) -> Result<Catalogue, Failure> {
     let mut catalogue = store::embedded_catalogue();
     for file in files {
         for family in store::open_catalogue(file).map_err(|error| Failure(error.to_string()))? {
@@ -60,13 +73,22 @@ pub(super) fn catalogue(files: &[PathBuf]) -> Result<Catalogue, Failure> {
 pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {
     let studied = studied(&check.choice)?;
     if check.json {
-        let detail = if check.full { Detail::Full } else { Detail::Answer };
+        let detail = if check.full {
+            Detail::Full
+        } else {
+            Detail::Answer
+        };
         let report = Report::new(&studied.study, &studied.findings, detail);
-        let text = serde_json::to_string_pretty(&report)
-            .map_err(|error| Failure(format!("the report could not be written as JSON: {error}")))?;
+        let text = serde_json::to_string_pretty(&report).map_err(|error| {
+            Failure(format!("the report could not be written as JSON: {error}"))
+        })?;
         answer(&(text + "\n"));
     } else {
         answer(&report::text(&studied, check.full));
     }
-    Ok(if studied.findings.iter().any(Finding::is_open_breach) { Outcome::Breach } else { Outcome::Clean })
+    Ok(if studied.findings.iter().any(Finding::is_open_breach) {
+        Outcome::Breach
+    } else {
+        Outcome::Clean
+    })
 }

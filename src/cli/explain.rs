@@ -10,7 +10,14 @@ pub(super) fn run(explain: &Explain) -> Result<Outcome, Failure> {
             let width = RULES.iter().map(|rule| rule.name.len()).max().unwrap_or(0);
             let lines: String = RULES
                 .iter()
-                .map(|rule| format!("{:<width$}  {:<8} {}\n", rule.name, rule.severity.label(), rule.title))
+                .map(|rule| {
+                    format!(
+                        "{:<width$}  {:<8} {}\n",
+                        rule.name,
+                        rule.severity.label(),
+                        rule.title
+                    )
+                })
                 .collect();
             answer(&lines);
         }
@@ -20,7 +27,9 @@ pub(super) fn run(explain: &Explain) -> Result<Outcome, Failure> {
 }
 
 fn unknown(name: &str) -> Failure {
-    Failure(format!("no rule \"{name}\"; `rafterglow explain` lists them all"))
+    Failure(format!(
+        "no rule \"{name}\"; `rafterglow explain` lists them all"
+    ))
 }
 
 fn text(rule: &Rule) -> String {

@@ -30,7 +30,10 @@ pub(super) fn run(hang: &Hang) -> Result<Outcome, Failure> {
         .collect();
     // The file's own shown scheme stays: `--scheme` chose what to hang, not what to show.
     let mut site = store::open(&hang.choice.site).map_err(|error| Failure(error.to_string()))?;
-    let kept = Arc::new(Scheme { runs, ..shown.as_ref().clone() });
+    let kept = Arc::new(Scheme {
+        runs,
+        ..shown.as_ref().clone()
+    });
     for scheme in &mut site.schemes {
         if scheme.id == kept.id {
             *scheme = Arc::clone(&kept);
@@ -39,7 +42,11 @@ pub(super) fn run(hang: &Hang) -> Result<Outcome, Failure> {
     let target = hang.output.as_ref().unwrap_or(&hang.choice.site);
     store::save(target, &site).map_err(|error| Failure(error.to_string()))?;
     answer(&lines);
-    Ok(if studied.findings.iter().any(Finding::is_open_breach) { Outcome::Breach } else { Outcome::Clean })
+    Ok(if studied.findings.iter().any(Finding::is_open_breach) {
+        Outcome::Breach
+    } else {
+        Outcome::Clean
+    })
 }
 
 fn with_kept_hangers(known: &RunStudy) -> Run {
@@ -52,5 +59,8 @@ fn with_kept_hangers(known: &RunStudy) -> Run {
             members: hanger.at.members().map(MemberId::new).collect(),
         })
         .collect();
-    Run { hanging: Hanging::Locked(hangers), ..known.run.as_ref().clone() }
+    Run {
+        hanging: Hanging::Locked(hangers),
+        ..known.run.as_ref().clone()
+    }
 }

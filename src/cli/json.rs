@@ -183,7 +183,11 @@ impl Report {
             cautions: crate::findings::CAUTIONS,
             site: study.site.name.clone(),
             scheme: study.site.scheme().id.to_string(),
-            runs: study.runs.iter().map(|run| run_report(run, detail)).collect(),
+            runs: study
+                .runs
+                .iter()
+                .map(|run| run_report(run, detail))
+                .collect(),
             findings: findings.iter().map(finding_report).collect(),
             work_spots: study
                 .site
@@ -208,7 +212,10 @@ impl Report {
                 channel_m: totals.channel.as_metres(),
                 suspension_m: totals.suspension.as_metres(),
                 mass_kg: totals.mass.as_kilograms(),
-                open_breaches: findings.iter().filter(|finding| finding.is_open_breach()).count(),
+                open_breaches: findings
+                    .iter()
+                    .filter(|finding| finding.is_open_breach())
+                    .count(),
             },
         }
     }
@@ -217,7 +224,10 @@ impl Report {
 fn run_report(run: &RunStudy, detail: Detail) -> RunReport {
     let hanging = &run.hanging;
     let full = detail == Detail::Full;
-    let gaps = hanging.hangers.windows(2).map(|pair| pair[1].at.station_m - pair[0].at.station_m);
+    let gaps = hanging
+        .hangers
+        .windows(2)
+        .map(|pair| pair[1].at.station_m - pair[0].at.station_m);
     RunReport {
         id: run.run.id.to_string(),
         family: run.run.family.clone(),
@@ -230,7 +240,11 @@ fn run_report(run: &RunStudy, detail: Detail) -> RunReport {
             status: status_word(hanging.status),
             cost: hanging.cost.map(in_hangers),
             greatest_gap_m: gaps.reduce(f64::max),
-            weight_n: hanging.hangers.iter().map(|hanger| hanger.load.load_n).sum(),
+            weight_n: hanging
+                .hangers
+                .iter()
+                .map(|hanger| hanger.load.load_n)
+                .sum(),
             sets_tried: hanging.sets_tried,
             blocked_by: hanging
                 .obstacle
@@ -273,7 +287,10 @@ pub const fn kind_word(kind: Kind) -> &'static str {
 }
 
 /// Thousandths as the cost of hangers.
-#[expect(clippy::cast_precision_loss, reason = "a run has at most some tens of hangers")]
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "a run has at most some tens of hangers"
+)]
 fn in_hangers(thousandths: u64) -> f64 {
     thousandths as f64 / 1000.0
 }

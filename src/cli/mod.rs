@@ -13,6 +13,7 @@ mod report;
 mod sheets;
 
 pub use arguments::{Arguments, Command, SiteChoice};
+pub use check::catalogue as catalogue_with;
 
 use std::process::ExitCode;
 
@@ -54,11 +55,14 @@ pub fn run(command: &Command) -> ExitCode {
 }
 
 /// Writes an answer. A closed pipe (`| head`) ends the answer, not the program.
-#[expect(clippy::print_stdout, reason = "answers belong on standard output")]
 fn answer(text: &str) {
     use std::io::Write;
     let mut out = std::io::stdout().lock();
-    if out.write_all(text.as_bytes()).and_then(|()| out.flush()).is_err() {
+    if out
+        .write_all(text.as_bytes())
+        .and_then(|()| out.flush())
+        .is_err()
+    {
         // Nobody reads on: nothing more to say.
     }
 }

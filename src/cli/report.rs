@@ -38,14 +38,29 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
         }
     }
     for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
-        let these: Vec<&Finding> = studied.findings.iter().filter(|finding| finding.severity == severity).collect();
+        let these: Vec<&Finding> = studied
+            .findings
+            .iter()
+            .filter(|finding| finding.severity == severity)
+            .collect();
         if these.is_empty() {
             continue;
         }
-        writeln!(out, "\n{} ({})", severity.label().to_uppercase(), these.len())?;
+        writeln!(
+            out,
+            "\n{} ({})",
+            severity.label().to_uppercase(),
+            these.len()
+        )?;
         for finding in these {
             let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
-            writeln!(out, "  {} [{}] {}", subjects.join(", "), finding.rule, finding.text_in(units))?;
+            writeln!(
+                out,
+                "  {} [{}] {}",
+                subjects.join(", "),
+                finding.rule,
+                finding.text_in(units)
+            )?;
             writeln!(out, "      {}", finding.source)?;
             if let Some(reason) = &finding.accepted {
                 writeln!(out, "      accepted: {reason}")?;
@@ -61,8 +76,14 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
 
 fn shown(metres: f64, units: UnitSystem) -> String {
     let length = Length::metres(metres);
-    let precision = Precision { decimals: 3, inch_parts: 16 };
-    Length::with_unit(length.show_rounded(units, precision, Rounding::Nearest), units)
+    let precision = Precision {
+        decimals: 3,
+        inch_parts: 16,
+    };
+    Length::with_unit(
+        length.show_rounded(units, precision, Rounding::Nearest),
+        units,
+    )
 }
 
 fn run_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::Result {
@@ -81,7 +102,11 @@ fn run_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::R
     }
     if let Some(obstacle) = &hanging.obstacle {
         let helps: Vec<&str> = obstacle.helps.iter().map(|limit| limit.name()).collect();
-        writeln!(out, "  can't be hung; lifting one of these limits would help: {}", helps.join(", "))?;
+        writeln!(
+            out,
+            "  can't be hung; lifting one of these limits would help: {}",
+            helps.join(", ")
+        )?;
     }
     Ok(())
 }
@@ -105,7 +130,11 @@ fn hanger_line(hanger: &Hanger, units: UnitSystem) -> String {
         ),
         Capacity::Unknown => "of unknown: engineer".to_owned(),
     };
-    let load = Force::newtons(hanger.load.load_n).show_rounded(units, Precision::decimals(0), Rounding::Up);
+    let load = Force::newtons(hanger.load.load_n).show_rounded(
+        units,
+        Precision::decimals(0),
+        Rounding::Up,
+    );
     format!(
         "at {:<10} {:<9} {:<28} suspension {:<10} load {} {allowed}{}",
         shown(at.station_m, units),
@@ -118,7 +147,11 @@ fn hanger_line(hanger: &Hanger, units: UnitSystem) -> String {
 }
 
 fn candidate_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::Result {
-    writeln!(out, "  {} hang points considered:", run.hanging.candidates.len())?;
+    writeln!(
+        out,
+        "  {} hang points considered:",
+        run.hanging.candidates.len()
+    )?;
     for candidate in &run.hanging.candidates {
         let members: Vec<&str> = candidate.members().collect();
         writeln!(
@@ -129,7 +162,12 @@ fn candidate_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::
             members.join(" + "),
             shown(candidate.suspension_m, units),
             candidate.lean_rad.to_degrees(),
-            candidate.refused.map_or_else(String::new, |refusal| format!(", refused: {}", refusal.name()))
+            candidate
+                .refused
+                .map_or_else(String::new, |refusal| format!(
+                    ", refused: {}",
+                    refusal.name()
+                ))
         )?;
     }
     Ok(())

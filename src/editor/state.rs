@@ -83,6 +83,14 @@ impl Editor {
         editor
     }
 
+    /// A window on a site that was opened from a file, or from none.
+    pub fn opened(site: Site, file: Option<PathBuf>, catalogue: Arc<Catalogue>) -> Self {
+        Self {
+            file,
+            ..Self::new(site, catalogue)
+        }
+    }
+
     /// The site as shown: what is committed, and the preview on top of it.
     pub fn site(&self) -> &Site {
         self.document.shown()

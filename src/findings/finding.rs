@@ -118,7 +118,10 @@ impl Finding {
     /// read as a pass: lengths go to the safe side by their phrase.
     #[must_use]
     pub fn text_in(&self, units: UnitSystem) -> String {
-        self.text.iter().map(|phrase| phrase_in(phrase, units)).collect()
+        self.text
+            .iter()
+            .map(|phrase| phrase_in(phrase, units))
+            .collect()
     }
 
     /// Whether it is a breach that nobody accepted.
@@ -143,7 +146,10 @@ fn phrase_in(phrase: &Phrase, units: UnitSystem) -> String {
 
 /// Centimetres or eighths of an inch: what a reader compares.
 fn shown_length(length: Length, units: UnitSystem, rounding: Rounding) -> String {
-    let precision = Precision { decimals: 2, inch_parts: 8 };
+    let precision = Precision {
+        decimals: 2,
+        inch_parts: 8,
+    };
     Length::with_unit(length.show_rounded(units, precision, rounding), units)
 }
 

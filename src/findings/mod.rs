@@ -21,7 +21,15 @@ use crate::study::Study;
 pub fn judge(site: &Site, catalogue: &Catalogue, study: &Study) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in RULES {
-        (rule.check)(&Context { site, catalogue, study, rule }, &mut findings);
+        (rule.check)(
+            &Context {
+                site,
+                catalogue,
+                study,
+                rule,
+            },
+            &mut findings,
+        );
     }
     for finding in &mut findings {
         finding.accepted = acceptance(site, finding);
@@ -59,9 +67,14 @@ fn acceptance(site: &Site, finding: &Finding) -> Option<String> {
 }
 
 /// Places in whole micrometres, so that ordering needs no comparison of floats.
-#[expect(clippy::cast_possible_truncation, reason = "`as` saturates, and order beyond 2^63 micrometres matters to nobody")]
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "`as` saturates, and order beyond 2^63 micrometres matters to nobody"
+)]
 fn place_key(finding: &Finding) -> Option<[i64; 3]> {
-    finding.place.map(|p| [(p.x * 1e6) as i64, (p.y * 1e6) as i64, (p.z * 1e6) as i64])
+    finding
+        .place
+        .map(|p| [(p.x * 1e6) as i64, (p.y * 1e6) as i64, (p.z * 1e6) as i64])
 }
 
 #[cfg(test)]
@@ -76,7 +89,10 @@ mod tests {
         sorted.dedup();
         assert_eq!(names, sorted);
         for name in names {
-            assert!(name.chars().all(|c| c.is_ascii_lowercase() || c == '-'), "{name}");
+            assert!(
+                name.chars().all(|c| c.is_ascii_lowercase() || c == '-'),
+                "{name}"
+            );
         }
     }
 
@@ -84,7 +100,14 @@ mod tests {
     fn every_rule_explains_itself() {
         for rule in RULES {
             let explain = &rule.explain;
-            for text in [rule.title, explain.checks, explain.why, explain.remedy, explain.source, explain.limits] {
+            for text in [
+                rule.title,
+                explain.checks,
+                explain.why,
+                explain.remedy,
+                explain.source,
+                explain.limits,
+            ] {
                 assert!(text.len() > 3, "{} leaves a text empty", rule.name);
             }
         }

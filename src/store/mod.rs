@@ -12,6 +12,7 @@ mod output;
 mod raw;
 pub mod recent;
 pub mod recovery;
+pub mod samples;
 mod site_file;
 mod state;
 

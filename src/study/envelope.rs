@@ -42,12 +42,21 @@ pub(super) fn bodies(run: &Run, family: &Family, size: &HeaterSize) -> RunBodies
 pub(super) fn form(run: &Run, family: &Family) -> Form {
     match family.shape {
         FamilyShape::Straight => Form::Straight,
-        FamilyShape::Hairpin { leg_spacing, bend_length, .. } => Form::Hairpin {
+        FamilyShape::Hairpin {
+            leg_spacing,
+            bend_length,
+            ..
+        } => Form::Hairpin {
             leg_spacing_m: leg_spacing.as_metres(),
             bend_length_m: bend_length.as_metres(),
             return_leg: match run.shape {
-                RunShape::Hairpin { return_leg: Side::Right } => clearance::Side::Right,
-                RunShape::Hairpin { return_leg: Side::Left } | RunShape::Straight => clearance::Side::Left,
+                RunShape::Hairpin {
+                    return_leg: Side::Right,
+                } => clearance::Side::Right,
+                RunShape::Hairpin {
+                    return_leg: Side::Left,
+                }
+                | RunShape::Straight => clearance::Side::Left,
             },
         },
     }
@@ -68,7 +77,10 @@ pub(super) fn keep_clear(run: &Run, family: &Family) -> Option<KeepClear> {
 /// The greatest figure of all bands in each direction, for a tilt that none of them has.
 pub(super) fn greatest_keep_clear(family: &Family) -> KeepClear {
     let greatest = |figure: fn(&KeepClear) -> f64| {
-        rows(family).iter().map(|row| figure(&row.distances)).fold(0.0, f64::max)
+        rows(family)
+            .iter()
+            .map(|row| figure(&row.distances))
+            .fold(0.0, f64::max)
     };
     KeepClear {
         above_m: greatest(|figures| figures.above_m),

@@ -63,15 +63,29 @@ pub(super) fn weight(family: &Family, size: &HeaterSize) -> RunWeight {
     let half_fitting = family.exhaust.length.as_metres() / 2.0;
     let exhaust_mass = family.exhaust.mass.as_kilograms();
     let (legs, single) = match family.shape {
-        FamilyShape::Straight => {
-            (1.0, vec![burner, PointMass { station_m: leg + half_fitting, mass_kg: exhaust_mass }])
-        }
+        FamilyShape::Straight => (
+            1.0,
+            vec![
+                burner,
+                PointMass {
+                    station_m: leg + half_fitting,
+                    mass_kg: exhaust_mass,
+                },
+            ],
+        ),
         // A hairpin's exhaust comes back to the burner's end.
-        FamilyShape::Hairpin { bend_length, bend_mass, .. } => (
+        FamilyShape::Hairpin {
+            bend_length,
+            bend_mass,
+            ..
+        } => (
             2.0,
             vec![
                 burner,
-                PointMass { station_m: -half_fitting, mass_kg: exhaust_mass },
+                PointMass {
+                    station_m: -half_fitting,
+                    mass_kg: exhaust_mass,
+                },
                 PointMass {
                     station_m: leg + bend_length.as_metres() / 2.0,
                     mass_kg: bend_mass.as_kilograms(),

@@ -65,7 +65,9 @@ pub struct Surroundings {
 
 impl std::fmt::Debug for Surroundings {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Surroundings").field("things", &self.things.len()).finish()
+        f.debug_struct("Surroundings")
+            .field("things", &self.things.len())
+            .finish()
     }
 }
 
@@ -100,16 +102,26 @@ const ANOTHER_RUN: Class = Class(2);
 impl Surroundings {
     fn new(site: &Site, structure: &Structure) -> Self {
         let parts = structure.parts.iter().map(Surrounding::of_part);
-        let obstructions = site.obstructions.iter().map(|known| Surrounding::of_obstruction(known));
+        let obstructions = site
+            .obstructions
+            .iter()
+            .map(|known| Surrounding::of_obstruction(known));
         let things: Vec<Surrounding> = parts.chain(obstructions).collect();
         let obstacles = things
             .iter()
             .map(|thing| Obstacle {
                 pieces: thing.solids.clone(),
-                class: if thing.burns.counts_as_combustible() { BURNS } else { DOES_NOT_BURN },
+                class: if thing.burns.counts_as_combustible() {
+                    BURNS
+                } else {
+                    DOES_NOT_BURN
+                },
             })
             .collect();
-        Self { things, obstacles: Obstacles::new(obstacles) }
+        Self {
+            things,
+            obstacles: Obstacles::new(obstacles),
+        }
     }
 }
 
@@ -135,9 +147,15 @@ pub fn restudy(before: &Study, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -> 
 
 fn build(before: Option<&Study>, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -> Study {
     let reuse = Reuse::new(before, site, catalogue);
-    let structure = reuse.structure().unwrap_or_else(|| Arc::new(structure(site)));
-    let spans = reuse.spans().unwrap_or_else(|| Arc::new(Spans::new(&structure)));
-    let surroundings = reuse.surroundings().unwrap_or_else(|| Arc::new(Surroundings::new(site, &structure)));
+    let structure = reuse
+        .structure()
+        .unwrap_or_else(|| Arc::new(structure(site)));
+    let spans = reuse
+        .spans()
+        .unwrap_or_else(|| Arc::new(Spans::new(&structure)));
+    let surroundings = reuse
+        .surroundings()
+        .unwrap_or_else(|| Arc::new(Surroundings::new(site, &structure)));
     let setting = run::Setting::new(site, &spans, &surroundings);
     let runs: Vec<Arc<RunStudy>> = site
         .scheme()

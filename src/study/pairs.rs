@@ -26,13 +26,20 @@ pub struct RunPair {
 const MARGIN_M: f64 = 0.5;
 
 /// All pairs of runs that come near each other, in the order of the scheme.
-pub(super) fn near_pairs(runs: &[Arc<RunStudy>], policy: &Policy, reuse: &Reuse<'_>) -> Vec<Arc<RunPair>> {
+pub(super) fn near_pairs(
+    runs: &[Arc<RunStudy>],
+    policy: &Policy,
+    reuse: &Reuse<'_>,
+) -> Vec<Arc<RunPair>> {
     let apart_m = policy.value(PolicyItem::RunToRun);
     let mut boxes: Vec<(usize, Bounds)> = runs
         .iter()
         .map(|run| {
             let bodies = &run.clearance.bodies;
-            let corners = bodies.bodies.iter().flat_map(|body| bodies.frame.corners(&body.local));
+            let corners = bodies
+                .bodies
+                .iter()
+                .flat_map(|body| bodies.frame.corners(&body.local));
             corners.fold(Bounds::EMPTY, Bounds::with)
         })
         .enumerate()
@@ -56,7 +63,9 @@ pub(super) fn near_pairs(runs: &[Arc<RunStudy>], policy: &Policy, reuse: &Reuse<
         .into_iter()
         .filter_map(|(one, other)| {
             let (first, second) = (&runs[one], &runs[other]);
-            reuse.pair(first, second).unwrap_or_else(|| measure(first, second, apart_m))
+            reuse
+                .pair(first, second)
+                .unwrap_or_else(|| measure(first, second, apart_m))
         })
         .collect()
 }

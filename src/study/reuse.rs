@@ -59,20 +59,30 @@ impl<'a> Reuse<'a> {
             same_policy: known.policy == site.policy,
             same_units: known.units == site.units,
             runs: study.runs.iter().map(|run| (&run.run.id, run)).collect(),
-            pairs: study.pairs.iter().map(|pair| ((&pair.first, &pair.second), pair)).collect(),
+            pairs: study
+                .pairs
+                .iter()
+                .map(|pair| ((&pair.first, &pair.second), pair))
+                .collect(),
         }
     }
 
     pub(super) fn structure(&self) -> Option<Arc<Structure>> {
-        self.before.filter(|_| self.same_structure).map(|study| Arc::clone(&study.structure))
+        self.before
+            .filter(|_| self.same_structure)
+            .map(|study| Arc::clone(&study.structure))
     }
 
     pub(super) fn spans(&self) -> Option<Arc<Spans>> {
-        self.before.filter(|_| self.same_structure).map(|study| Arc::clone(&study.spans))
+        self.before
+            .filter(|_| self.same_structure)
+            .map(|study| Arc::clone(&study.spans))
     }
 
     pub(super) fn surroundings(&self) -> Option<Arc<Surroundings>> {
-        self.before.filter(|_| self.same_surroundings).map(|study| Arc::clone(&study.surroundings))
+        self.before
+            .filter(|_| self.same_surroundings)
+            .map(|study| Arc::clone(&study.surroundings))
     }
 
     /// The whole study of a run.
@@ -84,7 +94,9 @@ impl<'a> Reuse<'a> {
     /// How a run hangs, where only what it must keep clear of has changed.
     pub(super) fn hanging(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<Arc<Hanging>> {
         let holds = self.same_structure && self.same_policy;
-        self.known(run, family).filter(|_| holds).map(|known| Arc::clone(&known.hanging))
+        self.known(run, family)
+            .filter(|_| holds)
+            .map(|known| Arc::clone(&known.hanging))
     }
 
     fn known(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<&'a Arc<RunStudy>> {
@@ -95,11 +107,20 @@ impl<'a> Reuse<'a> {
     /// How near two runs are. The outer option says whether it is known, the inner one
     /// whether they are near at all.
     #[expect(clippy::option_option, reason = "known to be far apart is not unknown")]
-    pub(super) fn pair(&self, first: &Arc<RunStudy>, second: &Arc<RunStudy>) -> Option<Option<Arc<RunPair>>> {
+    pub(super) fn pair(
+        &self,
+        first: &Arc<RunStudy>,
+        second: &Arc<RunStudy>,
+    ) -> Option<Option<Arc<RunPair>>> {
         let holds = |study: &Arc<RunStudy>| {
-            self.runs.get(&study.run.id).is_some_and(|known| Arc::ptr_eq(known, study))
+            self.runs
+                .get(&study.run.id)
+                .is_some_and(|known| Arc::ptr_eq(known, study))
         };
-        (self.same_policy && holds(first) && holds(second))
-            .then(|| self.pairs.get(&(&first.run.id, &second.run.id)).map(|pair| Arc::clone(pair)))
+        (self.same_policy && holds(first) && holds(second)).then(|| {
+            self.pairs
+                .get(&(&first.run.id, &second.run.id))
+                .map(|pair| Arc::clone(pair))
+        })
     }
 }

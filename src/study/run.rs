@@ -104,7 +104,13 @@ impl<'a> Setting<'a> {
                 .bays
                 .iter()
                 .map(|bay| {
-                    (bay.id.clone(), Polygon { outline: bay.outline.clone(), holes: bay.holes.clone() })
+                    (
+                        bay.id.clone(),
+                        Polygon {
+                            outline: bay.outline.clone(),
+                            holes: bay.holes.clone(),
+                        },
+                    )
                 })
                 .collect(),
         }
@@ -121,8 +127,8 @@ impl RunStudy {
     ) -> Self {
         let geometry = heater::geometry(run, family, size);
         let rule = heater::hanging_rule(family, size);
-        let hanging =
-            known_hanging.unwrap_or_else(|| Arc::new(hanging(setting, run, family, size, &geometry, &rule)));
+        let hanging = known_hanging
+            .unwrap_or_else(|| Arc::new(hanging(setting, run, family, size, &geometry, &rule)));
         let clearance = clearance(setting, run, family, size, &hanging);
         Self {
             run: Arc::clone(run),
@@ -153,7 +159,10 @@ fn hanging(
 ) -> Hanging {
     let weight = heater::weight(family, size);
     let axis = geometry.axis();
-    let (from, to) = (axis.point(0.0).truncate(), axis.point(geometry.tube_length_m).truncate());
+    let (from, to) = (
+        axis.point(0.0).truncate(),
+        axis.point(geometry.tube_length_m).truncate(),
+    );
     // A channel's members are at most its span away; a leaning suspension reaches less.
     let reach = setting.channel.greatest_span_m.max(1.0);
     let spans: Vec<SpanInSpace> = setting
@@ -178,7 +187,9 @@ fn hanging(
     };
     let free = answer(None);
     // Hanger numbers are known only once they are chosen; growth does not change the choice.
-    let wanted = run.fixed_hanger.and_then(|number| free.hangers.get(number.checked_sub(1)?));
+    let wanted = run
+        .fixed_hanger
+        .and_then(|number| free.hangers.get(number.checked_sub(1)?));
     match wanted.map(|hanger| hanger.at.station_m) {
         Some(station) => answer(Some(station)),
         None => free,
@@ -190,7 +201,11 @@ fn locked(hangers: &[site::LockedHanger]) -> Vec<LockedHanger> {
         .iter()
         .map(|hanger| LockedHanger {
             station_m: hanger.station.as_metres(),
-            members: hanger.members.iter().map(|id| Arc::from(id.as_str())).collect(),
+            members: hanger
+                .members
+                .iter()
+                .map(|id| Arc::from(id.as_str()))
+                .collect(),
             panel_point: None,
         })
         .collect()
@@ -230,7 +245,11 @@ fn clearance(
     let stacking = bodies.stacking(&to_what_burns, &ground(setting.site));
     let hull = plan_hull(&bodies, bodies.bodies.iter().map(|body| &body.local));
     let (outside_m, outside_at) = outside(setting, &hull);
-    let bay = setting.bays.iter().find(|(_, outline)| outline.contains(run.burner)).map(|(id, _)| id.clone());
+    let bay = setting
+        .bays
+        .iter()
+        .find(|(_, outline)| outline.contains(run.burner))
+        .map(|(id, _)| id.clone());
     RunClearance {
         bodies,
         keep_clear,
@@ -251,7 +270,13 @@ fn near_thing(surroundings: &Surroundings, bodies: &RunBodies, measured: Measure
     } else {
         0.0
     };
-    Clearance { thing: thing.thing.clone(), kind: thing.kind, burns: thing.burns, measured, inside_body_m }
+    Clearance {
+        thing: thing.thing.clone(),
+        kind: thing.kind,
+        burns: thing.burns,
+        measured,
+        inside_body_m,
+    }
 }
 
 /// How deep an obstacle reaches into the heater itself, m, not negative.
@@ -260,7 +285,8 @@ pub(super) fn depth_in_body(bodies: &RunBodies, obstacle: &Obstacle) -> f64 {
         bodies: bodies.clone(),
         required: vec![Some(Required::all_round(0.0)); 3],
     };
-    check_obstacle(&touching, 0, obstacle, 0.0).map_or(0.0, |measured| (-measured.separation_m).max(0.0))
+    check_obstacle(&touching, 0, obstacle, 0.0)
+        .map_or(0.0, |measured| (-measured.separation_m).max(0.0))
 }
 
 /// Goods stand on the finished floor; the posted figure is a multiple of 0.1 m or 4 in.
@@ -277,7 +303,10 @@ fn ground(site: &Site) -> StackingGround {
 
 /// The outline in plan round boxes given in (s, l, u).
 fn plan_hull<'a>(bodies: &'a RunBodies, boxes: impl Iterator<Item = &'a Bounds>) -> Vec<DVec2> {
-    let corners: Vec<DVec2> = boxes.flat_map(|local| bodies.frame.corners(local)).map(DVec3::truncate).collect();
+    let corners: Vec<DVec2> = boxes
+        .flat_map(|local| bodies.frame.corners(local))
+        .map(DVec3::truncate)
+        .collect();
     crate::geometry::pieces::convex_hull(&corners)
 }
 
@@ -303,7 +332,13 @@ fn outside(setting: &Setting<'_>, hull: &[DVec2]) -> (f64, Option<DVec2>) {
         let away = setting
             .bays
             .iter()
-            .map(|(_, outline)| if outline.contains(a) { 0.0 } else { outline.distance_to_boundary(a) })
+            .map(|(_, outline)| {
+                if outline.contains(a) {
+                    0.0
+                } else {
+                    outline.distance_to_boundary(a)
+                }
+            })
             .fold(f64::INFINITY, f64::min);
         if away > 0.0 && farthest.is_none_or(|(known, _)| known < away) {
             farthest = Some((away, a));

@@ -10,7 +10,12 @@ use std::sync::Arc;
 
 /// Every member span that can be hung from, in the order of the structure.
 pub(super) fn spans(structure: &Structure) -> Vec<Arc<SpanInSpace>> {
-    structure.members.iter().filter_map(|member| span(member)).map(Arc::new).collect()
+    structure
+        .members
+        .iter()
+        .filter_map(|member| span(member))
+        .map(Arc::new)
+        .collect()
 }
 
 fn span(member: &Member) -> Option<SpanInSpace> {
@@ -26,7 +31,10 @@ fn span(member: &Member) -> Option<SpanInSpace> {
             },
         }
     } else {
-        HangPoints::Anywhere { allowed: capacity(member.allowed_at_point), in_all: None }
+        HangPoints::Anywhere {
+            allowed: capacity(member.allowed_at_point),
+            in_all: None,
+        }
     };
     Some(SpanInSpace {
         id: Arc::from(member.id.as_str()),
@@ -41,7 +49,9 @@ fn span(member: &Member) -> Option<SpanInSpace> {
 }
 
 fn capacity(allowance: Allowance) -> Capacity {
-    allowance.known().map_or(Capacity::Unknown, |force| Capacity::Known(force.as_newtons()))
+    allowance.known().map_or(Capacity::Unknown, |force| {
+        Capacity::Known(force.as_newtons())
+    })
 }
 
 /// What each kind of hanger costs, in whole thousandths.

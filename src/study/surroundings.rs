@@ -43,7 +43,12 @@ impl Surrounding {
             PartOf::Wall(bay, edge) => Thing::Wall(bay.clone(), *edge),
             PartOf::Deck(bay) => Thing::Deck(bay.clone()),
         };
-        Self { thing, kind: None, burns: part.burns, solids: part.solids.clone() }
+        Self {
+            thing,
+            kind: None,
+            burns: part.burns,
+            solids: part.solids.clone(),
+        }
     }
 
     /// An obstruction.
@@ -62,12 +67,18 @@ impl Surrounding {
 pub fn footprint_outlines(footprint: &Footprint) -> Vec<Polygon> {
     match footprint {
         Footprint::Area { outline, holes } => {
-            vec![Polygon { outline: outline.clone(), holes: holes.clone() }]
+            vec![Polygon {
+                outline: outline.clone(),
+                holes: holes.clone(),
+            }]
         }
         Footprint::Line { points, width } => match thick_line(points, width.as_metres()) {
             Ok(outline) => vec![outline],
             // A line that doubles back has no simple outline: each piece stands for itself.
-            Err(_) => points.windows(2).map(|pair| piece_outline(pair[0], pair[1], width.as_metres())).collect(),
+            Err(_) => points
+                .windows(2)
+                .map(|pair| piece_outline(pair[0], pair[1], width.as_metres()))
+                .collect(),
         },
     }
 }

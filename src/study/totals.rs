@@ -34,7 +34,10 @@ pub struct Totals {
 
 impl Totals {
     pub(super) fn new(runs: &[Arc<RunStudy>]) -> Self {
-        let mut totals = Self { n_runs: runs.len(), ..Self::default() };
+        let mut totals = Self {
+            n_runs: runs.len(),
+            ..Self::default()
+        };
         for run in runs {
             totals.input_net = totals.input_net + run.size.input_net;
             totals.tube = totals.tube + run.size.tube_length;

@@ -1,5 +1,10 @@
 //! Sites made in code, as large as wanted.
-#![allow(dead_code, clippy::unwrap_used, clippy::allow_attributes, reason = "shared by tests and benches, each of which uses a part")]
+#![allow(
+    dead_code,
+    clippy::unwrap_used,
+    clippy::allow_attributes,
+    reason = "shared by tests and benches, each of which uses a part"
+)]
 
 use rafterglow::geometry::DVec2;
 use rafterglow::site::*;
@@ -22,9 +27,17 @@ pub(crate) struct Shed {
 }
 
 impl Shed {
-    pub(crate) const SMALL: Self = Self { runs_along: 2, rows: 2, stacks_per_row: 6 };
+    pub(crate) const SMALL: Self = Self {
+        runs_along: 2,
+        rows: 2,
+        stacks_per_row: 6,
+    };
     /// 200 runs, 2,000 member spans, 2,000 obstructions.
-    pub(crate) const LARGE: Self = Self { runs_along: 20, rows: 10, stacks_per_row: 200 };
+    pub(crate) const LARGE: Self = Self {
+        runs_along: 20,
+        rows: 10,
+        stacks_per_row: 200,
+    };
 
     fn length(self) -> f64 {
         18.3 * f64::from(self.runs_along)
@@ -44,7 +57,12 @@ fn surface(burns: Combustibility) -> Construction {
 }
 
 fn grid(id: String, from: (f64, f64), to: (f64, f64)) -> Arc<GridLine> {
-    Arc::new(GridLine { id: GridId::new(id), from: from.into(), to: to.into(), notes: String::new() })
+    Arc::new(GridLine {
+        id: GridId::new(id),
+        from: from.into(),
+        to: to.into(),
+        notes: String::new(),
+    })
 }
 
 /// A shed with joists across it at 1.83 m, spanning 12 m between grid lines, and runs
@@ -63,10 +81,15 @@ pub(crate) fn shed(size: Shed) -> Site {
     let bay = Bay {
         id: "B1".into(),
         name: "shed".into(),
-        outline: [(0.0, 0.0), (length, 0.0), (length, depth), (0.0, depth)].map(DVec2::from).to_vec(),
+        outline: [(0.0, 0.0), (length, 0.0), (length, depth), (0.0, depth)]
+            .map(DVec2::from)
+            .to_vec(),
         holes: Vec::new(),
         eave: m(7.2),
-        roof: Roof::SingleSlope { rises_toward: Angle::degrees(0.0), pitch: 0.005 },
+        roof: Roof::SingleSlope {
+            rises_toward: Angle::degrees(0.0),
+            pitch: 0.005,
+        },
         wall: surface(Combustibility::NonCombustible),
         deck: surface(Combustibility::NonCombustible),
         open_edges: Vec::new(),
@@ -88,7 +111,10 @@ pub(crate) fn shed(size: Shed) -> Site {
         bottom: BottomChord::Parallel,
         hang_from: HangFrom::BottomChord,
         clamp_drop: m(0.05),
-        panels: Some(Panels { first: m(1.2), spacing: m(1.2) }),
+        panels: Some(Panels {
+            first: m(1.2),
+            spacing: m(1.2),
+        }),
         allowed_at_point: Allowance::Known(Force::newtons(900.0)),
         allowed_off_panel: Allowance::Known(Force::newtons(445.0)),
         as_built: Vec::new(),
@@ -145,7 +171,12 @@ pub(crate) fn shed(size: Shed) -> Site {
         bays: vec![Arc::new(bay)],
         framings: vec![Arc::new(joists)],
         obstructions,
-        schemes: vec![Arc::new(Scheme { id: "A".into(), name: String::new(), runs, notes: String::new() })],
+        schemes: vec![Arc::new(Scheme {
+            id: "A".into(),
+            name: String::new(),
+            runs,
+            notes: String::new(),
+        })],
         ..Site::default()
     }
 }

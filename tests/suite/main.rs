@@ -9,4 +9,5 @@ mod clearance_sampling;
 mod clearance_support;
 mod drawing;
 mod made;
+mod samples;
 mod study;

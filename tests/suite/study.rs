@@ -26,7 +26,11 @@ fn some_edit(random: &mut fastrand::Rng, site: &Site) -> Edit {
     };
     let step = DVec2::new(random.f64() * 4.0 - 2.0, random.f64() * 4.0 - 2.0);
     match random.u32(..8) {
-        0 => Edit::Units(if random.bool() { UnitSystem::Metric } else { UnitSystem::FeetInches }),
+        0 => Edit::Units(if random.bool() {
+            UnitSystem::Metric
+        } else {
+            UnitSystem::FeetInches
+        }),
         1 => {
             let given = rafterglow::site::policy::Override {
                 value: 1.0 + random.f64() * 3.0,
@@ -63,7 +67,10 @@ fn studying_again_equals_studying_afresh_to_the_bit() {
             };
             site = Arc::new(next);
             known = restudy(&known, &site, &catalogue);
-            assert!(known == study(&site, &catalogue), "seed {seed}, step {step}");
+            assert!(
+                known == study(&site, &catalogue),
+                "seed {seed}, step {step}"
+            );
         }
     }
 }
@@ -74,9 +81,18 @@ fn moving_one_run_computes_one_run() {
     let site = Arc::new(shed(Shed::SMALL));
     let before = study(&site, &catalogue);
     let run = site.object(&ObjectId::Run("R1".into())).unwrap();
-    let next = Arc::new(Edit::Put(moved(&run, DVec2::new(0.5, 0.0))).apply(&site).unwrap());
+    let next = Arc::new(
+        Edit::Put(moved(&run, DVec2::new(0.5, 0.0)))
+            .apply(&site)
+            .unwrap(),
+    );
     let after = restudy(&before, &next, &catalogue);
-    let kept = before.runs.iter().zip(&after.runs).map(|(a, b)| Arc::ptr_eq(a, b)).collect::<Vec<_>>();
+    let kept = before
+        .runs
+        .iter()
+        .zip(&after.runs)
+        .map(|(a, b)| Arc::ptr_eq(a, b))
+        .collect::<Vec<_>>();
     assert_eq!(kept, [false, true, true, true]);
     assert!(Arc::ptr_eq(&before.structure, &after.structure));
 }
@@ -103,7 +119,10 @@ fn findings_come_in_one_order_and_again_the_same() {
     let study = study(&site, &catalogue);
     let once = judge(&site, &catalogue, &study);
     assert_eq!(once, judge(&site, &catalogue, &study));
-    assert!(once.windows(2).all(|pair| pair[0].severity <= pair[1].severity));
+    assert!(
+        once.windows(2)
+            .all(|pair| pair[0].severity <= pair[1].severity)
+    );
 }
 
 #[test]
