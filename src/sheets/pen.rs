@@ -42,9 +42,8 @@ impl PenWidth {
     }
 }
 
-/// Travel of the pen for a dot, in line widths: not zero, since some readers leave out
-/// what has no length.
-pub const DOT: f64 = 0.01;
+/// Travel of the pen for a dot, in line widths.
+pub const DOT: f64 = 0.5;
 
 /// A line type of ISO 128-20, with its number there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -73,8 +72,8 @@ impl LineKind {
     ///
     /// A round pen of the line's width inks one width more than it travels, so that
     /// these give the dashes of 12, long dashes of 24 and gaps of 3 widths of ISO
-    /// 128-20, table 2. A dot is a touch of the pen: as long as it is wide, since half
-    /// of that, as the table has it, gets lost in print at 0.18 mm.
+    /// 128-20, table 2. Only for dots the table's half width is the travel: half a width
+    /// of ink gets lost in print at 0.18 mm.
     #[must_use]
     pub const fn pattern(self) -> &'static [f64] {
         match self {
@@ -225,7 +224,7 @@ mod tests {
     #[test]
     fn patterns_are_multiples_of_the_width() {
         let pattern = Pen::of(PenWidth::W025, LineKind::LongDashDot).pattern_mm();
-        assert_eq!(pattern, [5.75, 1.0, 0.0025, 1.0]);
+        assert_eq!(pattern, [5.75, 1.0, 0.125, 1.0]);
         assert!(Pen::HEAVY.pattern_mm().is_empty());
         for kind in LineKind::ALL {
             assert_eq!(kind.pattern().len() % 2, 0, "{kind:?}");

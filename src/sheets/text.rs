@@ -207,6 +207,19 @@ impl Text {
     }
 }
 
+/// The turn that makes a text along a line legible: that of the line, or its opposite,
+/// so that it reads from the bottom or from the right of the sheet (ISO 129-1), degrees
+/// anticlockwise as seen, above -90 and at most 90.
+#[must_use]
+pub fn legible_turn_degrees(along_degrees: f64) -> f64 {
+    let half_turn = along_degrees.rem_euclid(180.0);
+    if half_turn <= 90.0 {
+        half_turn
+    } else {
+        half_turn - 180.0
+    }
+}
+
 /// The lines of a paragraph, no wider than `width_mm`, the first baseline at `start`.
 #[must_use]
 pub fn paragraph(
@@ -309,5 +322,20 @@ mod tests {
                 .windows(2)
                 .all(|pair| close(pair[1].start() - pair[0].start(), DVec2::new(0.0, 19.0)))
         );
+    }
+
+    #[test]
+    fn labels_never_stand_on_their_heads() {
+        for (along, expected) in [
+            (0.0, 0.0),
+            (90.0, 90.0),
+            (180.0, 0.0),
+            (-90.0, 90.0),
+            (120.0, -60.0),
+            (200.0, 20.0),
+            (-45.0, -45.0),
+        ] {
+            assert_eq!(legible_turn_degrees(along), expected, "along {along}");
+        }
     }
 }

@@ -13,15 +13,11 @@ use rafterglow::sheets::{Metadata, Sheet, clashes, pdf, png, svg};
 
 #[test]
 fn nothing_on_the_demonstration_lies_on_anything() {
-    for turn_degrees in [0.0, 90.0] {
-        let sheet = demo::sheet(turn_degrees);
-        let found: Vec<String> = clashes(&sheet).iter().map(ToString::to_string).collect();
-        assert!(
-            turn_degrees != 0.0 || found.is_empty(),
-            "{}",
-            found.join("\n")
-        );
-    }
+    let found: Vec<String> = clashes(&demo::sheet(0.0))
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert!(found.is_empty(), "{}", found.join("\n"));
 }
 
 /// All files of a sheet.

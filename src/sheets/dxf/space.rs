@@ -158,3 +158,72 @@ pub(super) fn outer_points(shape: &Shape) -> Vec<PaperPoint> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
+    use super::*;
+    use crate::sheets::layer::Layer;
+    use crate::sheets::mark::{Mark, Polyline};
+    use crate::sheets::paper::{Format, PaperRect};
+    use crate::sheets::pen::Pen;
+    use crate::sheets::scale::Scale;
+
+    /// A view of a rectangle of the site, drawn as an outline.
+    fn add_view(sheet: &mut Sheet, view: View, denominator: f64, width_m: f64, height_m: f64) {
+        let window = PaperRect::at(PaperPoint::new(30.0, 30.0), 200.0, 100.0);
+        let middle = DVec2::new(width_m, height_m) / 2.0;
+        let scale = Scale { denominator };
+        let id = sheet.add_viewport(Viewport::centred("view", view, window, scale, middle));
+        let corners = [
+            (0.0, 0.0),
+            (width_m, 0.0),
+            (width_m, height_m),
+            (0.0, height_m),
+        ]
+        .map(|(x, y)| sheet.viewports[id.0].paper_from_site(DVec2::new(x, y)));
+        sheet.draw(Mark::new(Layer::Wall, Polyline::closed(Pen::BOLD, corners)).through(id));
+    }
+
+    #[test]
+    fn other_views_stand_beside_the_plan() {
+        let mut sheet = Sheet::new("05", "Sections", SheetSize::landscape(Format::A3));
+        add_view(&mut sheet, View::Detached, 50.0, 36.0, 9.0);
+        add_view(&mut sheet, View::Plan, 200.0, 72.0, 36.0);
+        add_view(&mut sheet, View::Detached, 20.0, 4.0, 3.0);
+        let shifts = shifts_m(&sheet);
+        let boxes = boxes_m(&sheet);
+        assert_eq!(
+            shifts[1],
+            DVec2::ZERO,
+            "the plan keeps the site's coordinates"
+        );
+        let placed: Vec<(DVec2, DVec2)> = boxes
+            .iter()
+            .zip(&shifts)
+            .map(|(around, &shift)| around.map(|(a, b)| (a + shift, b + shift)).unwrap())
+            .collect();
+        assert!(
+            (placed[0].0 - DVec2::new(82.0, 0.0)).length() < 1e-9,
+            "{:?}",
+            placed[0]
+        );
+        assert!(
+            (placed[2].0 - DVec2::new(128.0, 0.0)).length() < 1e-9,
+            "{:?}",
+            placed[2]
+        );
+    }
+
+    #[test]
+    fn model_space_is_full_size_in_its_unit() {
+        let mut sheet = Sheet::new("05", "Plan", SheetSize::landscape(Format::A3));
+        add_view(&mut sheet, View::Plan, 200.0, 72.0, 36.0);
+        let viewport = &sheet.viewports[0];
+        let corner = viewport.paper_from_site(DVec2::new(72.0, 36.0));
+        let space = Space::Model(viewport, DVec2::ZERO, ModelUnit::Inches);
+        assert!((space.point(corner) * 0.0254 - DVec2::new(72.0, 36.0)).length() < 1e-9);
+        assert!((space.per_mm() * 0.0254 - 0.2).abs() < 1e-12);
+    }
+}

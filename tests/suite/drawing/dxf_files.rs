@@ -1,5 +1,7 @@
 //! DXF files, read by ezdxf.
 
+use std::sync::LazyLock;
+
 use rafterglow::geometry::DVec2;
 use rafterglow::sheets::dxf::{ModelUnit, dxf};
 use rafterglow::sheets::{Layer, Sheet};
@@ -8,12 +10,34 @@ use serde_json::Value;
 use super::tools::{file, python_with_ezdxf};
 use super::{demo, same};
 
-fn read(name: &str, sheet: &Sheet, unit: ModelUnit) -> Value {
-    let text = dxf(sheet, &demo::about(), unit).expect("the sheet can be drawn");
-    let path = file(name, text);
-    let said = python_with_ezdxf(include_str!("read_dxf.py"), &path);
+/// Turns of the plan and units of the files that are read.
+const CASES: [(f64, ModelUnit); 5] = [
+    (0.0, ModelUnit::Metres),
+    (20.0, ModelUnit::Metres),
+    (0.0, ModelUnit::Inches),
+    (20.0, ModelUnit::Inches),
+    (90.0, ModelUnit::Inches),
+];
+
+/// What ezdxf finds in each case, and then in an empty sheet; read once for all tests,
+/// since starting Python takes a second.
+static FOUND: LazyLock<Vec<Value>> = LazyLock::new(|| {
+    let mut sheets: Vec<(Sheet, ModelUnit)> = CASES
+        .iter()
+        .map(|&(turn_degrees, unit)| (demo::sheet(turn_degrees), unit))
+        .collect();
+    sheets.push((Sheet::new("", "", demo::sheet(0.0).size), ModelUnit::Metres));
+    let files: Vec<_> = sheets
+        .iter()
+        .enumerate()
+        .map(|(number, (sheet, unit))| {
+            let text = dxf(sheet, &demo::about(), *unit).expect("the sheet can be drawn");
+            file(&format!("case-{number}.dxf"), text)
+        })
+        .collect();
+    let said = python_with_ezdxf(include_str!("read_dxf.py"), &files);
     serde_json::from_str(&said).expect("the script prints JSON")
-}
+});
 
 fn point(value: &Value) -> DVec2 {
     let number = |index: usize| value[index].as_f64().expect("a coordinate");
@@ -34,15 +58,12 @@ fn insert<'a>(found: &'a Value, subject: &str) -> &'a Value {
 
 #[test]
 fn the_audit_finds_nothing() {
-    for (name, turn_degrees, unit) in [
-        ("audit-metres.dxf", 0.0, ModelUnit::Metres),
-        ("audit-inches.dxf", 20.0, ModelUnit::Inches),
-    ] {
-        let found = read(name, &demo::sheet(turn_degrees), unit);
-        assert_eq!(found["errors"], serde_json::json!([]), "{name}");
-        assert_eq!(found["fixes"], serde_json::json!([]), "{name}");
+    for found in FOUND.iter() {
+        assert_eq!(found["errors"], serde_json::json!([]));
+        assert_eq!(found["fixes"], serde_json::json!([]));
         assert_eq!(found["version"], "AC1024");
     }
+    assert_eq!(FOUND.len(), CASES.len() + 1);
 }
 
 #[test]
@@ -64,67 +85,41 @@ fn handles_are_unique_and_below_the_seed() {
 }
 
 #[test]
-fn an_empty_sheet_is_a_sound_file() {
-    let size = demo::sheet(0.0).size;
-    let text = dxf(
-        &Sheet::new("", "", size),
-        &Default::default(),
-        ModelUnit::Metres,
-    )
-    .expect("an empty sheet can be drawn");
-    let script = "import sys, ezdxf; a = ezdxf.readfile(sys.argv[1]).audit(); print(len(a.errors), len(a.fixes))";
-    assert_eq!(
-        python_with_ezdxf(script, &file("empty.dxf", text)).trim(),
-        "0 0"
-    );
-}
-
-#[test]
 fn model_space_is_the_site_at_full_size() {
-    for (unit, per_metre, code, metric) in [
-        (ModelUnit::Metres, 1.0, 6, 1),
-        (ModelUnit::Inches, 1.0 / 0.0254, 1, 0),
-    ] {
-        for turn_degrees in [0.0, 20.0] {
-            let found = read(
-                &format!("size-{code}-{turn_degrees}.dxf"),
-                &demo::sheet(turn_degrees),
-                unit,
-            );
-            assert_eq!(found["units"], code);
-            assert_eq!(found["metric"], metric);
-            let hanger = insert(&found, "hanger:CHECK");
-            assert!(
-                same(point(&hanger["at"]), demo::A_HANGER * per_metre),
-                "{hanger}"
-            );
-            assert_eq!(hanger["layer"], "M-HEAT-HANGER");
-            assert_eq!(hanger["block"], "HANGER-PANEL");
-            // A millimetre of paper is 0.2 m at 1 : 200.
-            let scale = hanger["scale"].as_f64().expect("a scale");
-            assert!((scale - 0.2 * per_metre).abs() < 1e-6);
-            let label = list(&found["texts"])
-                .iter()
-                .find(|text| text[0] == "R2.1")
-                .expect("the hanger's name is there");
-            assert!((label[1].as_f64().expect("a height") - 2.5 * 0.2 * per_metre).abs() < 1e-6);
-            let turn = label[3].as_f64().expect("a turn");
-            assert!(turn.min(360.0 - turn) < 1e-6, "level on the site: {label}");
-        }
+    for ((_, unit), found) in CASES.into_iter().zip(FOUND.iter()) {
+        let (per_metre, code, metric) = match unit {
+            ModelUnit::Metres => (1.0, 6, 1),
+            ModelUnit::Inches => (1.0 / 0.0254, 1, 0),
+        };
+        assert_eq!(
+            (&found["units"], &found["metric"]),
+            (&code.into(), &metric.into())
+        );
+        let hanger = insert(found, "hanger:CHECK");
+        assert!(
+            same(point(&hanger["at"]), demo::A_HANGER * per_metre),
+            "{hanger}"
+        );
+        assert_eq!(hanger["layer"], "M-HEAT-HANGER");
+        assert_eq!(hanger["block"], "HANGER-PANEL");
+        // A millimetre of paper is 0.2 m at 1 : 200.
+        let scale = hanger["scale"].as_f64().expect("a scale");
+        assert!((scale - 0.2 * per_metre).abs() < 1e-6);
+        let label = list(&found["texts"])
+            .iter()
+            .find(|text| text[0] == "R2.1")
+            .expect("the hanger's name is there");
+        assert!((label[1].as_f64().expect("a height") - 2.5 * 0.2 * per_metre).abs() < 1e-6);
+        let turn = label[3].as_f64().expect("a turn");
+        assert!(turn.min(360.0 - turn) < 1e-6, "level on the site: {label}");
     }
 }
 
 #[test]
 fn the_layout_shows_model_space_where_the_sheet_has_it() {
-    for turn_degrees in [0.0, 20.0, 90.0] {
+    for ((turn_degrees, unit), found) in CASES.into_iter().zip(FOUND.iter()) {
         let sheet = demo::sheet(turn_degrees);
-        let found = read(
-            &format!("layout-{turn_degrees}.dxf"),
-            &sheet,
-            ModelUnit::Inches,
-        );
-        let first = &list(&found["inserts"])[0];
-        let site = point(&first["at"]) * 0.0254;
+        let site = point(&list(&found["inserts"])[0]["at"]) / unit.per_metre();
         let paper = sheet
             .size
             .counted_up(sheet.viewports[0].paper_from_site(site));
@@ -140,7 +135,7 @@ fn the_layout_shows_model_space_where_the_sheet_has_it() {
 #[test]
 fn furniture_lies_on_paper_in_millimetres() {
     let sheet = demo::sheet(0.0);
-    let found = read("furniture.dxf", &sheet, ModelUnit::Metres);
+    let found = &FOUND[0];
     let title = list(&found["paper_texts"])
         .iter()
         .find(|text| text[0] == "Hanging plan")
@@ -155,13 +150,13 @@ fn furniture_lies_on_paper_in_millimetres() {
 
 #[test]
 fn symbols_are_blocks_with_attributes() {
-    let found = read("symbols.dxf", &demo::sheet(0.0), ModelUnit::Metres);
-    let grid = insert(&found, "grid:B");
+    let found = &FOUND[0];
+    let grid = insert(found, "grid:B");
     assert_eq!(
         grid["attributes"],
         serde_json::json!({ "NAME": ["B", false] })
     );
-    let hanger = insert(&found, "hanger:R2.3");
+    let hanger = insert(found, "hanger:R2.3");
     assert_eq!(
         hanger["attributes"],
         serde_json::json!({ "ID": ["R2.3", true] })
@@ -170,8 +165,7 @@ fn symbols_are_blocks_with_attributes() {
 
 #[test]
 fn entities_keep_their_kind_layer_and_pen() {
-    let sheet = demo::sheet(0.0);
-    let found = read("entities.dxf", &sheet, ModelUnit::Metres);
+    let found = &FOUND[0];
     let layers = list(&found["layers"]);
     for layer in Layer::ALL {
         assert!(
@@ -193,13 +187,13 @@ fn entities_keep_their_kind_layer_and_pen() {
         (across - 12.0).abs() < 1e-9,
         "grid lines are {across} m apart"
     );
-    let n_of = |kind: &str| found["types"][kind].as_u64().unwrap_or(0);
-    assert_eq!(n_of("model ARC"), 3);
-    assert_eq!(n_of("model HATCH"), 3, "two racks, one wall");
-    assert_eq!(n_of("paper HATCH"), 7);
+    let n_of = |space: &str, kind: &str| found[space][kind].as_u64().unwrap_or(0);
+    assert_eq!(n_of("model", "ARC"), 3);
+    assert_eq!(n_of("model", "HATCH"), 3, "two racks, one wall");
+    assert_eq!(n_of("paper", "HATCH"), 7);
     assert!(list(&found["hatches"]).iter().any(|hatch| {
         (&hatch[0], &hatch[1], &hatch[2]) == (&"G-HATCH".into(), &0.into(), &2.into())
     }));
     // Cleared: two racks, three door openings, one label of each of the six runs.
-    assert_eq!(n_of("model WIPEOUT"), 11);
+    assert_eq!(n_of("model", "WIPEOUT"), 11);
 }

@@ -31,14 +31,16 @@ static HAS_EZDXF: LazyLock<bool> = LazyLock::new(|| {
     probe.is_ok_and(|output| output.status.success())
 });
 
-/// What the Python script printed about the file, read with ezdxf.
-pub(super) fn python_with_ezdxf(script: &str, file: &Path) -> String {
-    let hint = "this test needs Python's ezdxf; install it: apt-get install python3-pip && python3 -m pip install ezdxf";
-    let probe = Command::new("python3")
-        .args(["-c", "import ezdxf"])
-        .output();
-    assert!(probe.is_ok_and(|output| output.status.success()), "{hint}");
-    run("python3", "python3", &["-c", script, text(file)])
+/// What the Python script printed about the files, read with ezdxf.
+pub(super) fn python_with_ezdxf(script: &str, files: &[PathBuf]) -> String {
+    assert!(
+        *HAS_EZDXF,
+        "this test needs Python with ezdxf; install it: apt-get install python3-ezdxf"
+    );
+    let arguments = ["-c", script]
+        .into_iter()
+        .chain(files.iter().map(|path| text(path)));
+    run("python3", "python3", &arguments.collect::<Vec<_>>())
 }
 
 /// Writes a file for other programs to read.
