@@ -30,6 +30,10 @@ pub(super) struct Kind {
 /// stack.
 const DEEPEST: usize = 64;
 
+/// Most brackets and commas of a file. A site at all its caps has less; many more, and
+/// reading them takes longer than anybody waits for an error message.
+const MOST_MARKS: usize = 1_500_000;
+
 /// The content of a file's text.
 pub(super) fn read<T: for<'de> Deserialize<'de>>(
     kind: Kind,
@@ -43,6 +47,15 @@ pub(super) fn read<T: for<'de> Deserialize<'de>>(
             path: path.to_owned(),
             expected: kind.label,
             head: kind.head,
+        });
+    }
+    let is_mark = |byte: &u8| matches!(byte, b'(' | b'[' | b'{' | b',');
+    let n_marks = text.bytes().filter(is_mark).count();
+    if n_marks > MOST_MARKS {
+        return Err(StoreError::TooMuch {
+            path: path.to_owned(),
+            n_marks,
+            most: MOST_MARKS,
         });
     }
     let format = Cell::new(None);

@@ -31,6 +31,16 @@ pub enum StoreError {
         /// How many bytes it has.
         n_bytes: u64,
     },
+    /// More lists and values than any site has.
+    #[error("{path}: has {n_marks} brackets and commas; at most {most} are accepted, so this is something else", path = .path.display())]
+    TooMuch {
+        /// Which file.
+        path: PathBuf,
+        /// How many brackets and commas it has.
+        n_marks: usize,
+        /// How many are accepted.
+        most: usize,
+    },
     /// No text.
     #[error("{path}: is no text file (line {line}, column {column} is not UTF-8)", path = .path.display())]
     NotText {

@@ -1,5 +1,6 @@
 //! The integration tests, one binary: a crate with a window links slowly.
 
+mod bad_files;
 mod clearance_by_hand;
 mod clearance_distance;
 mod clearance_invariance;
@@ -7,7 +8,11 @@ mod clearance_oracle;
 mod clearance_polygon_faults;
 mod clearance_sampling;
 mod clearance_support;
+mod document;
 mod drawing;
+mod folder;
 mod made;
 mod samples;
+mod sound;
+mod store;
 mod study;

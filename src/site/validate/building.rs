@@ -2,7 +2,7 @@
 
 use super::{BEARING, ELEVATION, FARTHEST_M, HIGHEST_M, NAME_BYTES, NOTE_BYTES, SIZE, shape};
 use crate::geometry::tolerance::{LIMIT, SAME_POINT};
-use crate::problem::{Bounds, Check};
+use crate::problem::{Bounds, Check, Problems};
 use crate::site::{Bay, Construction, Footprint, GridLine, Obstruction, Opening, Roof, Site};
 
 /// Pitches, rise over run: 2 is steeper than any roof that a heater hangs under.
@@ -11,6 +11,8 @@ const PITCH: Bounds = Bounds::plain(0.0, 2.0);
 const U_VALUE: Bounds = Bounds::new(0.0, 20.0, "W/(m2 K)");
 /// Temperature limits of objects.
 const OBJECT_LIMIT: Bounds = Bounds::new(-50.0, 1_000.0, "degC");
+/// Eaves: the least is no building, but nothing breaks.
+const EAVE: Bounds = Bounds::metres(0.1, HIGHEST_M);
 /// Heights of what has one.
 const HEIGHT: Bounds = Bounds::metres(0.001, HIGHEST_M);
 
@@ -27,8 +29,7 @@ pub(super) fn check_bay(bay: &Bay, check: &mut Check<'_>) {
     check.text("name", &bay.name, NAME_BYTES);
     check.text("notes", &bay.notes, NOTE_BYTES);
     shape::check_area(&bay.outline, &bay.holes, check);
-    let eave = Bounds::metres(0.1, HIGHEST_M);
-    check.number("eave", bay.eave.as_metres(), eave);
+    check.number("eave", bay.eave.as_metres(), EAVE);
     check_roof(&bay.roof, check);
     check_construction("wall", &bay.wall, check);
     check_construction("deck", &bay.deck, check);
@@ -98,9 +99,21 @@ pub(super) fn check_opening(opening: &Opening, site: &Site, check: &mut Check<'_
         let found = format_args!("{}, which is open", opening.edge);
         check.refuse("edge", found, "an edge that has a wall");
     }
-    if check.n_problems() == n_before {
+    // A bay that is refused itself says nothing of what would fit in it.
+    if check.n_problems() == n_before && has_sane_numbers(bay) {
         check_fit(opening, bay, check);
     }
+}
+
+fn has_sane_numbers(bay: &Bay) -> bool {
+    let mut scratch = Problems::default();
+    let mut check = Check::new(&mut scratch, "");
+    check.number("eave", bay.eave.as_metres(), EAVE);
+    check_roof(&bay.roof, &mut check);
+    for corner in &bay.outline {
+        shape::check_point("outline", *corner, &mut check);
+    }
+    scratch.is_empty()
 }
 
 fn check_fit(opening: &Opening, bay: &Bay, check: &mut Check<'_>) {

@@ -204,7 +204,9 @@ fn extent(bay: &Bay, from: DVec2, along: DVec2) -> Option<Extent> {
     let mut reach = bay.outline.iter().map(|corner| (*corner - from).dot(along));
     let first = reach.next()?;
     let (least_m, greatest_m) = reach.fold((first, first), |(lo, hi), x| (lo.min(x), hi.max(x)));
-    (least_m.is_finite() && greatest_m.is_finite()).then_some(Extent {
+    // Between two places of the plan there is no more than its diagonal.
+    let diagonal = 3.0 * FARTHEST_M;
+    (-diagonal <= least_m && greatest_m <= diagonal).then_some(Extent {
         least_m,
         greatest_m,
     })
