@@ -6,6 +6,7 @@ use super::dialog::{Answer, Dialog, Waiting};
 use super::extent::extent_of_ids;
 use super::intent::{Intent, Message};
 use super::make::Made;
+use super::results::Results;
 use super::stage::Stage;
 use super::theme::ThemeChoice;
 use super::tools::ToolKind;
@@ -224,6 +225,8 @@ impl Editor {
             Command::ZoomIn => self.canvas.camera.zoom_middle(ZOOM_STEP),
             Command::ZoomOut => self.canvas.camera.zoom_middle(1.0 / ZOOM_STEP),
             Command::ToggleLayer(layer) => self.view.toggle(layer),
+            Command::NextFinding => self.go_to_finding(1),
+            Command::PreviousFinding => self.go_to_finding(-1),
             Command::ToggleSnapping => {
                 self.view.snapping = !self.view.snapping;
                 self.message = Some(Message::done(if self.view.snapping {
@@ -240,6 +243,25 @@ impl Editor {
                 };
             }
             _ => {}
+        }
+    }
+
+    /// The finding so many places on in the list, round and round.
+    fn go_to_finding(&mut self, step: isize) {
+        let findings = std::sync::Arc::clone(self.results.findings());
+        let n_findings = findings.len();
+        let next = match (self.finding_at, step) {
+            (Some(place), _) if n_findings > 0 => {
+                (place % n_findings + n_findings).saturating_add_signed(step) % n_findings
+            }
+            (_, 1) => 0,
+            _ => n_findings.saturating_sub(1),
+        };
+        if let Some(finding) = findings.get(next) {
+            self.finding_at = Some(next);
+            self.go_to(Results::place_of(finding), self.results.objects_of(finding));
+            let units = self.document.committed().units;
+            self.message = Some(Message::done(finding.text_in(units)));
         }
     }
 

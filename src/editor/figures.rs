@@ -3,7 +3,7 @@
 use crate::geometry::DVec2;
 use crate::site::Site;
 use crate::site::grid::{GridOffset, locate};
-use crate::units::{Angle, Length, Precision, Quantity, Rounding, UnitSystem};
+use crate::units::{Angle, Force, Length, Precision, Quantity, Rounding, UnitSystem};
 
 /// A length: centimetres, or quarters of an inch.
 pub(crate) fn length(units: UnitSystem, length: Length) -> String {
@@ -13,6 +13,23 @@ pub(crate) fn length(units: UnitSystem, length: Length) -> String {
     };
     Length::with_unit(
         length.show_rounded(units, precision, Rounding::Nearest),
+        units,
+    )
+}
+
+/// A length without its unit, where there is no room for it.
+pub(crate) fn bare_length(units: UnitSystem, length: Length) -> String {
+    let precision = Precision {
+        decimals: 2,
+        inch_parts: 4,
+    };
+    length.show_rounded(units, precision, Rounding::Nearest)
+}
+
+/// A force, in whole newtons or pounds-force.
+pub(crate) fn force(units: UnitSystem, force: Force) -> String {
+    Force::with_unit(
+        force.show_rounded(units, Precision::decimals(0), Rounding::Nearest),
         units,
     )
 }

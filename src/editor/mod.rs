@@ -29,11 +29,13 @@ mod keys;
 pub mod make;
 mod panels;
 mod profile;
+pub(crate) mod results;
 mod selection;
 mod stage;
 mod state;
 mod tools;
 mod view;
+mod worker;
 
 pub use app::open_window;
 pub use arrange::{Edge, Way};

@@ -5,6 +5,7 @@ use super::dialog::Dialog;
 use super::drafts::Drafts;
 use super::extent::{Extent, extent_of_ids};
 use super::intent::{Intent, Message};
+use super::results::Results;
 use super::selection::Selection;
 use super::stage::Stage;
 use super::theme::ThemeChoice;
@@ -12,10 +13,12 @@ use super::tools::ToolKind;
 use super::view::View;
 use super::{canvas, keys, panels, profile};
 use crate::catalogue::Catalogue;
+use crate::findings::{Finding, Severity};
 use crate::geometry::DVec2;
 use crate::site::Document;
 use crate::site::Site;
 use crate::structure::{Member, Structure};
+use crate::study::Study;
 use eframe::egui::{CentralPanel, Frame, Panel, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -49,7 +52,10 @@ pub struct Editor {
     pub(crate) message: Option<Message>,
     /// Whether the window may go: unsaved work was saved or given up.
     pub(crate) may_close: bool,
-    pub(crate) structure: Option<Arc<Structure>>,
+    /// What has been worked out.
+    pub(crate) results: Results,
+    /// The finding that was gone to last.
+    pub(crate) finding_at: Option<usize>,
 }
 
 /// Widths and heights of the window's parts, points.
@@ -77,7 +83,8 @@ impl Editor {
             dialog: None,
             message: None,
             may_close: false,
-            structure: None,
+            results: Results::default(),
+            finding_at: None,
         };
         editor.fit();
         editor
@@ -87,6 +94,14 @@ impl Editor {
     pub fn opened(site: Site, file: Option<PathBuf>, catalogue: Arc<Catalogue>) -> Self {
         Self {
             file,
+            ..Self::new(site, catalogue)
+        }
+    }
+
+    /// A window whose studies are there at once, so that a test needs no clock.
+    pub fn for_test(site: Site, catalogue: Arc<Catalogue>) -> Self {
+        Self {
+            results: Results::inline(),
             ..Self::new(site, catalogue)
         }
     }
@@ -147,17 +162,32 @@ impl Editor {
 
     /// The building in space, as far as it has been worked out.
     pub(crate) fn structure(&self) -> Option<&Arc<Structure>> {
-        self.structure.as_ref()
+        self.results.study().map(|study| &study.structure)
     }
 
     /// The member spans, as far as they have been worked out.
     pub(crate) fn members(&self) -> &[Arc<Member>] {
-        self.structure.as_ref().map_or(&[], |it| &it.members)
+        self.structure().map_or(&[], |it| &it.members)
     }
 
     /// Whether the study has anything to say.
     pub(crate) fn has_findings(&self) -> bool {
-        false
+        !self.results.findings().is_empty()
+    }
+
+    /// What the study has to say, worst first.
+    pub fn findings(&self) -> &[Finding] {
+        self.results.findings()
+    }
+
+    /// How many findings of a severity nobody accepted.
+    pub fn count_findings(&self, severity: Severity) -> usize {
+        self.results.count(severity)
+    }
+
+    /// The newest study.
+    pub fn study(&self) -> Option<&Arc<Study>> {
+        self.results.study()
     }
 
     /// Brings the whole site into view.
@@ -175,13 +205,15 @@ impl Editor {
     /// One frame of the window.
     pub fn show(&mut self, ui: &mut Ui) {
         self.theme.apply(ui);
+        self.results.take_in();
         self.selection.repair(self.document.shown());
         let mut intents = Vec::new();
         keys::read(ui, self, &mut intents);
         self.lay_out(ui, &mut intents);
         panels::dialogs_ui(ui, self, &mut intents);
         self.carry_out(intents);
-        self.structure = Some(Arc::new(crate::structure::structure(self.site())));
+        let site = Arc::clone(self.document.shown());
+        self.results.follow(&site, &self.catalogue, ui);
     }
 
     fn lay_out(&mut self, ui: &mut Ui, intents: &mut Vec<Intent>) {

@@ -11,6 +11,10 @@ pub(super) enum Weight {
     Breach,
     /// Names of grid lines.
     Grid,
+    /// Names of runs.
+    Run,
+    /// Hangers.
+    Hanger,
     /// Obstructions, work spots.
     Thing,
     /// Members.

@@ -1,7 +1,9 @@
 //! The plan: where everything is drawn, picked and moved.
 
+mod findings;
 mod furniture;
 mod grid;
+mod hangers;
 mod hatch;
 pub(super) mod hit;
 mod hud;
@@ -11,6 +13,7 @@ mod nodes;
 mod obstructions;
 mod overlay;
 mod pen;
+pub(super) mod runs;
 mod shell;
 pub(super) mod snap;
 mod spots;
@@ -137,7 +140,13 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     if view.shows(Layer::WorkSpots) {
         spots::spots(&mut pen, &mut labels, editor.site());
     }
+    if view.shows(Layer::Runs) {
+        runs::runs(&mut pen, &mut labels, editor);
+    }
     overlay::picked(&mut pen, editor, members);
+    if view.shows(Layer::Findings) {
+        findings::marks(&mut pen, &mut labels, editor);
+    }
     overlay::grips(&mut pen, editor);
     overlay::ghost(&mut pen, &mut labels, ghost);
     overlay::pick_box(&mut pen, canvas.gesture.as_ref());

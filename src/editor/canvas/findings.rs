@@ -1,0 +1,164 @@
+//! Findings where they are: a shape, a colour and words together.
+
+use super::labels::{Label, Labels, Weight};
+use super::pen::Pen;
+use crate::editor::Editor;
+use crate::editor::results::Results;
+use crate::editor::theme::TextSize;
+use crate::findings::{Bound, Dimension, Finding, Severity, rule};
+use crate::units::{Angle, Force, Length, Quantity};
+use eframe::egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, Vec2};
+
+/// Half the size of a mark, points.
+const SIZE: f32 = 8.0;
+
+/// The marks: breaches and cautions; notes only of what is picked.
+pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
+    let mut taken: Vec<Pos2> = Vec::new();
+    for finding in editor.results.findings().iter() {
+        let is_picked = editor
+            .results
+            .objects_of(finding)
+            .iter()
+            .any(|id| editor.selection.has(id));
+        if finding.severity == Severity::Note && !is_picked {
+            continue;
+        }
+        let Some(place) = Results::place_of(finding) else {
+            continue;
+        };
+        if !pen.sees(&[place]) {
+            continue;
+        }
+        // Several at one place stand side by side, the worst where it is.
+        let mut at = pen.at(place);
+        while taken
+            .iter()
+            .any(|known| (*known - at).length() < 2.0 * SIZE)
+        {
+            at.x += 2.0 * SIZE + 2.0;
+        }
+        taken.push(at);
+        labels.keep_off(Rect::from_center_size(at, Vec2::splat(2.0 * SIZE)));
+        let colour = colour(pen, finding.severity);
+        mark(pen, finding, at, colour);
+        if finding.severity == Severity::Breach || is_picked {
+            words(pen, labels, editor, finding, at, colour);
+        }
+    }
+}
+
+fn colour(pen: &Pen<'_>, severity: Severity) -> Color32 {
+    match severity {
+        Severity::Breach => pen.roles.breach,
+        Severity::Caution => pen.roles.caution,
+        Severity::Note => pen.roles.note,
+    }
+}
+
+/// Triangle: breach. Diamond: caution. Ring: note. Accepted ones are hollow.
+fn mark(pen: &mut Pen<'_>, finding: &Finding, at: Pos2, colour: Color32) {
+    let corners: &[(f32, f32)] = match finding.severity {
+        Severity::Breach => &[(0.0, -1.0), (1.0, 0.8), (-1.0, 0.8)],
+        Severity::Caution => &[(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)],
+        Severity::Note => {
+            pen.add(Shape::circle_filled(at, SIZE * 0.7, pen.roles.ground));
+            pen.add(Shape::circle_stroke(
+                at,
+                SIZE * 0.7,
+                Stroke::new(1.6, colour),
+            ));
+            return;
+        }
+    };
+    let points: Vec<Pos2> = corners
+        .iter()
+        .map(|(x, y)| at + Vec2::new(*x, *y) * SIZE)
+        .collect();
+    let (fill, ink) = if finding.accepted.is_some() {
+        (pen.roles.ground, colour)
+    } else {
+        (colour, pen.roles.ground)
+    };
+    pen.add(Shape::convex_polygon(
+        points,
+        fill,
+        Stroke::new(1.2, colour),
+    ));
+    if finding.severity == Severity::Breach {
+        let stem = [at + Vec2::new(0.0, -3.2), at + Vec2::new(0.0, 1.6)];
+        pen.add(Shape::line_segment(stem, Stroke::new(1.6, ink)));
+        pen.add(Shape::circle_filled(at + Vec2::new(0.0, 4.2), 1.0, ink));
+    }
+}
+
+fn words(
+    pen: &Pen<'_>,
+    labels: &mut Labels,
+    editor: &Editor,
+    finding: &Finding,
+    at: Pos2,
+    colour: Color32,
+) {
+    let off = SIZE + 4.0;
+    labels.want(Label {
+        text: short(editor, finding),
+        font: TextSize::Small.font(),
+        colour,
+        ground: Some(pen.roles.label_ground),
+        weight: Weight::Breach,
+        places: vec![
+            (at + Vec2::new(off, 0.0), Align2::LEFT_CENTER),
+            (at - Vec2::new(off, 0.0), Align2::RIGHT_CENTER),
+            (at - Vec2::new(0.0, off), Align2::CENTER_BOTTOM),
+            (at + Vec2::new(0.0, off), Align2::CENTER_TOP),
+            (at + Vec2::new(off, 2.0 * off), Align2::LEFT_CENTER),
+            (at + Vec2::new(off, -2.0 * off), Align2::LEFT_CENTER),
+        ],
+    });
+}
+
+/// What is wrong, in a few words: by how much where that is a figure.
+fn short(editor: &Editor, finding: &Finding) -> String {
+    let title = rule(finding.rule).map_or(finding.rule, |rule| rule.title);
+    match amiss(editor, finding) {
+        Some(by) => format!("{title}: {by}"),
+        None => title.to_owned(),
+    }
+}
+
+/// By how much a limit is missed. What is missing is never rounded to nothing.
+fn amiss(editor: &Editor, finding: &Finding) -> Option<String> {
+    use crate::units::{Precision, Rounding};
+    if finding.severity == Severity::Note {
+        return None;
+    }
+    let (measured, required) = (finding.measured?, finding.required?);
+    let (by, word) = match finding.bound {
+        Bound::Least => (required - measured, "short"),
+        Bound::Greatest => (measured - required, "too much"),
+    };
+    let units = editor.site().units;
+    let precision = Precision {
+        decimals: 2,
+        inch_parts: 8,
+    };
+    let figure = match finding.dimension {
+        Dimension::Length => {
+            let length = Length::metres(by);
+            Length::with_unit(length.show_rounded(units, precision, Rounding::Up), units)
+        }
+        Dimension::Force => {
+            let force = Force::newtons(by);
+            let whole = Precision::decimals(0);
+            Force::with_unit(force.show_rounded(units, whole, Rounding::Up), units)
+        }
+        Dimension::Angle => {
+            let angle = Angle::degrees(by);
+            let tenth = Precision::decimals(1);
+            Angle::with_unit(angle.show_rounded(units, tenth, Rounding::Up), units)
+        }
+        Dimension::Number => return None,
+    };
+    (0.0 < by).then(|| format!("{figure} {word}"))
+}

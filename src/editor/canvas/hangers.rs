@@ -1,0 +1,166 @@
+//! Hangers: where each is and how it gets its hold, with its length and load where there
+//! is room.
+
+use super::labels::{Label, Labels, Weight};
+use super::pen::Pen;
+use crate::editor::Editor;
+use crate::editor::figures;
+use crate::editor::theme::{TextSize, faded};
+use crate::editor::view::Layer;
+use crate::geometry::DVec2;
+use crate::hanging::{Hanger, Kind};
+use crate::study::RunStudy;
+use crate::units::{Force, Length};
+use eframe::egui::{Align2, Pos2, Shape, Stroke, Vec2};
+
+/// From this distance between hangers they are drawn at all, points.
+const MARKS_FROM: f32 = 7.0;
+/// From this distance their suspension lengths have room.
+const LENGTHS_FROM: f32 = 34.0;
+/// From this distance their loads have room too.
+const LOADS_FROM: f32 = 64.0;
+
+/// The hangers of a run. Those of a study that lags behind are drawn faintly.
+pub(super) fn hangers(
+    pen: &mut Pen<'_>,
+    labels: &mut Labels,
+    editor: &Editor,
+    study: &RunStudy,
+    is_current: bool,
+) {
+    let hangers = &study.hanging.hangers;
+    let apart = least_spacing(pen, hangers);
+    if apart < MARKS_FROM {
+        return;
+    }
+    let radius = (apart / 9.0).clamp(2.2, 4.2);
+    let axis = study.geometry.axis();
+    for hanger in hangers {
+        let at = axis.point(hanger.at.station_m).truncate();
+        if !pen.sees(&[at]) {
+            continue;
+        }
+        channel(pen, editor, hanger, is_current);
+        mark(pen, hanger, at, radius, is_current);
+        if is_current && editor.view.shows(Layer::Labels) && LENGTHS_FROM <= apart {
+            figure(pen, labels, editor, study, hanger, at, apart);
+        }
+    }
+}
+
+fn least_spacing(pen: &Pen<'_>, hangers: &[Hanger]) -> f32 {
+    hangers
+        .windows(2)
+        .map(|pair| pair[1].at.station_m - pair[0].at.station_m)
+        .reduce(f64::min)
+        .map_or(f32::INFINITY, |m| pen.camera.screen_length(m))
+}
+
+/// A cross channel, from member to member.
+fn channel(pen: &mut Pen<'_>, editor: &Editor, hanger: &Hanger, is_current: bool) {
+    let (Some(second), Some(structure)) = (&hanger.at.second, editor.structure()) else {
+        return;
+    };
+    let end = |hold: &crate::hanging::Hold| {
+        let member = structure.member(&hold.member)?;
+        Some(member.plan_at(hold.position_m))
+    };
+    if let (Some(a), Some(b)) = (end(&hanger.at.first), end(second)) {
+        let colour = tone(pen, is_current);
+        pen.line(a, b, Stroke::new(2.4, colour));
+        for point in [a, b] {
+            pen.disc(point, 2.2, colour, Stroke::NONE);
+        }
+    }
+}
+
+fn tone(pen: &Pen<'_>, is_current: bool) -> eframe::egui::Color32 {
+    faded(pen.roles.hanger, if is_current { 1.0 } else { 0.45 })
+}
+
+/// Circle: on a panel point, a beam or a purlin. Square: off a panel point. Triangle: on
+/// a cross channel. A slack one is crossed out.
+fn mark(pen: &mut Pen<'_>, hanger: &Hanger, at: DVec2, radius: f32, is_current: bool) {
+    let stroke = Stroke::new(1.4, tone(pen, is_current));
+    let fill = pen.roles.hanger_fill;
+    let centre = pen.at(at);
+    let offset = |x: f32, y: f32| centre + Vec2::new(x, y) * radius;
+    match hanger.at.kind {
+        Kind::Panel | Kind::Line => pen.disc(at, radius, fill, stroke),
+        Kind::OffPanel => {
+            let points: Vec<Pos2> = [(-0.95, -0.95), (0.95, -0.95), (0.95, 0.95), (-0.95, 0.95)]
+                .map(|(x, y)| offset(x, y))
+                .to_vec();
+            pen.add(Shape::convex_polygon(points, fill, stroke));
+        }
+        Kind::Channel => {
+            let points: Vec<Pos2> = [(0.0, -1.5), (1.35, 0.95), (-1.35, 0.95)]
+                .map(|(x, y)| offset(x, y))
+                .to_vec();
+            pen.add(Shape::convex_polygon(points, fill, stroke));
+        }
+    }
+    if hanger.load.slack {
+        let ends = [offset(-1.6, 1.6), offset(1.6, -1.6)];
+        pen.add(Shape::line_segment(
+            ends,
+            Stroke::new(1.4, pen.roles.breach),
+        ));
+    }
+    // A suspension that leans begins beside the run.
+    let attach = hanger.at.attach.truncate();
+    if radius < pen.camera.screen_length((attach - at).length()) {
+        pen.line(at, attach, Stroke::new(1.0, tone(pen, is_current)));
+    }
+}
+
+/// Suspension length, and the load where there is room for it.
+fn figure(
+    pen: &Pen<'_>,
+    labels: &mut Labels,
+    editor: &Editor,
+    study: &RunStudy,
+    hanger: &Hanger,
+    at: DVec2,
+    apart: f32,
+) {
+    let units = editor.site().units;
+    let length = figures::length(units, Length::metres(hanger.at.suspension_m));
+    let text = if LOADS_FROM <= apart {
+        let load = figures::force(units, Force::newtons(hanger.load.load_n));
+        format!("{length}\n{load}")
+    } else {
+        figures::bare_length(units, Length::metres(hanger.at.suspension_m))
+    };
+    let heading = study.geometry.heading;
+    let across = pen.camera.screen_vector(heading.perp()).normalized();
+    let below = if across.y < 0.0 { -across } else { across };
+    let reflector = study.family.reflector.profile.iter();
+    let half = reflector.fold(0.0, |far: f64, point| far.max(point.x.abs()));
+    let off = below * (pen.camera.screen_length(half).max(5.0) + 4.0);
+    let centre = pen.at(at);
+    let is_upright = below.x.abs() > below.y.abs();
+    let (near, far) = if is_upright {
+        let near = if below.x < 0.0 {
+            Align2::RIGHT_CENTER
+        } else {
+            Align2::LEFT_CENTER
+        };
+        let far = if below.x < 0.0 {
+            Align2::LEFT_CENTER
+        } else {
+            Align2::RIGHT_CENTER
+        };
+        (near, far)
+    } else {
+        (Align2::CENTER_TOP, Align2::CENTER_BOTTOM)
+    };
+    labels.want(Label {
+        text,
+        font: TextSize::Small.font(),
+        colour: pen.roles.hanger_text,
+        ground: Some(faded(pen.roles.label_ground, 0.75)),
+        weight: Weight::Hanger,
+        places: vec![(centre + off, near), (centre - off, far)],
+    });
+}
