@@ -11,6 +11,7 @@ mod clearance_support;
 mod document;
 mod drawing;
 mod folder;
+mod golden_runs;
 mod made;
 mod samples;
 mod sound;
