@@ -138,6 +138,57 @@ impl Camera {
     }
 }
 
+/// The view of the run profile: stations to the right, elevations up, one scale for both.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct SideCamera {
+    /// Station and elevation in the middle, m.
+    middle: DVec2,
+    /// Screen points per metre.
+    scale: f64,
+    rect: Rect,
+}
+
+impl SideCamera {
+    /// A view of stations and elevations from `least` to `greatest`, true to scale.
+    pub(crate) fn fitting(least: DVec2, greatest: DVec2, rect: Rect) -> Self {
+        let size = (greatest - least).max(DVec2::splat(0.1));
+        let room = DVec2::new(f64::from(rect.width()), f64::from(rect.height()));
+        Self {
+            middle: (least + greatest) / 2.0,
+            scale: (room / size).min_element().clamp(SCALES.0, SCALES.1),
+            rect,
+        }
+    }
+
+    /// The screen position of a station and an elevation.
+    pub(crate) fn screen_from_side(&self, station_m: f64, z_m: f64) -> Pos2 {
+        let offset = (DVec2::new(station_m, z_m) - self.middle) * self.scale;
+        let middle = self.rect.center();
+        pos2(middle.x + narrow(offset.x), middle.y - narrow(offset.y))
+    }
+
+    /// The station and elevation that a screen vector amounts to.
+    pub(crate) fn side_vector(&self, by: Vec2) -> DVec2 {
+        DVec2::new(f64::from(by.x), -f64::from(by.y)) / self.scale
+    }
+
+    /// A length on the screen, in screen points.
+    pub(crate) fn screen_length(&self, length_m: f64) -> f32 {
+        narrow(length_m * self.scale)
+    }
+
+    /// Where it is on the screen.
+    pub(crate) fn rect(&self) -> Rect {
+        self.rect
+    }
+
+    /// The stations at its left and right edge, m.
+    pub(crate) fn stations(&self) -> (f64, f64) {
+        let half = f64::from(self.rect.width()) / 2.0 / self.scale;
+        (self.middle.x - half, self.middle.x + half)
+    }
+}
+
 /// Screen positions are single precision; what is far off the screen may lose digits.
 #[expect(
     clippy::cast_possible_truncation,

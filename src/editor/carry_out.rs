@@ -163,7 +163,7 @@ impl Editor {
 
     /// What Escape means: what is half drawn goes first, then the tool, then the picks.
     fn let_go(&mut self) {
-        if self.canvas.drop_drawing() {
+        if self.canvas.drop_drawing() || self.profile.drop_drag() {
         } else if self.tool != ToolKind::Pick {
             self.tool = ToolKind::Pick;
         } else {

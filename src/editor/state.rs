@@ -5,6 +5,7 @@ use super::dialog::Dialog;
 use super::drafts::Drafts;
 use super::extent::{Extent, extent_of_ids};
 use super::intent::{Intent, Message};
+use super::profile::Profile;
 use super::results::Results;
 use super::selection::Selection;
 use super::stage::Stage;
@@ -44,6 +45,8 @@ pub struct Editor {
     pub(crate) theme: ThemeChoice,
     /// The plan: its camera and what is half drawn on it.
     pub(crate) canvas: Canvas,
+    /// What is dragged in the run profile.
+    pub(crate) profile: Profile,
     /// The file, once there is one.
     pub(crate) file: Option<PathBuf>,
     /// The question that waits for an answer.
@@ -71,14 +74,15 @@ impl Editor {
     pub fn new(site: Site, catalogue: Arc<Catalogue>) -> Self {
         let mut editor = Self {
             drafts: Drafts::new(&catalogue),
-            document: Document::new(site),
             catalogue,
             selection: Selection::default(),
-            stage: Stage::default(),
+            stage: first_stage(&site),
+            document: Document::new(site),
             tool: ToolKind::default(),
             view: View::default(),
             theme: ThemeChoice::default(),
             canvas: Canvas::default(),
+            profile: Profile::default(),
             file: None,
             dialog: None,
             message: None,
@@ -235,8 +239,11 @@ impl Editor {
         bare(INSPECTOR, Panel::right("inspector"))
             .show(ui, |ui| panels::inspector_ui(ui, self, intents));
         if self.view.profile {
-            bare(PROFILE, Panel::bottom("run profile"))
-                .show(ui, |ui| profile::profile_ui(ui, self, intents));
+            bare(PROFILE, Panel::bottom("run profile")).show(ui, |ui| {
+                let mut profile = std::mem::take(&mut self.profile);
+                profile::profile_ui(ui, &mut profile, self, intents);
+                self.profile = profile;
+            });
         }
         CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
             // The canvas changes what is half drawn while it reads the rest.
@@ -244,5 +251,15 @@ impl Editor {
             canvas::canvas_ui(ui, &mut canvas, self, intents);
             self.canvas = canvas;
         });
+    }
+}
+
+/// The stage at which work on a site goes on: heaters where there are some, else the
+/// shell, where every site begins.
+fn first_stage(site: &Site) -> Stage {
+    if site.scheme().runs.is_empty() {
+        Stage::Shell
+    } else {
+        Stage::Runs
     }
 }

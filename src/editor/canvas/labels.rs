@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 /// How much a label matters, most first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Weight {
+pub(in crate::editor) enum Weight {
     /// Breaches, and what is being drawn.
     Breach,
     /// Names of grid lines.
@@ -23,15 +23,15 @@ pub(super) enum Weight {
 
 /// A label that wants a place.
 #[derive(Debug, Clone)]
-pub(super) struct Label {
-    pub(super) text: String,
-    pub(super) font: FontId,
-    pub(super) colour: Color32,
+pub(in crate::editor) struct Label {
+    pub(in crate::editor) text: String,
+    pub(in crate::editor) font: FontId,
+    pub(in crate::editor) colour: Color32,
     /// Ground behind it, where it would lie on lines.
-    pub(super) ground: Option<Color32>,
-    pub(super) weight: Weight,
+    pub(in crate::editor) ground: Option<Color32>,
+    pub(in crate::editor) weight: Weight,
     /// Where it may stand, best first.
-    pub(super) places: Vec<(Pos2, Align2)>,
+    pub(in crate::editor) places: Vec<(Pos2, Align2)>,
 }
 
 /// Cells of the index that finds what a label would lie on, points.
@@ -39,7 +39,7 @@ const CELL: f32 = 64.0;
 
 /// What is taken on the canvas, and the labels that want a place.
 #[derive(Debug, Default)]
-pub(super) struct Labels {
+pub(in crate::editor) struct Labels {
     wanted: Vec<Arc<Label>>,
     taken: Vec<Rect>,
     cells: std::collections::BTreeMap<(i32, i32), Vec<usize>>,
@@ -47,22 +47,22 @@ pub(super) struct Labels {
 
 impl Labels {
     /// Asks for a place.
-    pub(super) fn want(&mut self, label: Label) {
+    pub(in crate::editor) fn want(&mut self, label: Label) {
         self.wanted.push(Arc::new(label));
     }
 
     /// Asks for places again for what asked before.
-    pub(super) fn want_again(&mut self, labels: &[Arc<Label>]) {
+    pub(in crate::editor) fn want_again(&mut self, labels: &[Arc<Label>]) {
         self.wanted.extend(labels.iter().cloned());
     }
 
     /// What was asked for, to be asked for again.
-    pub(super) fn into_wanted(self) -> Vec<Arc<Label>> {
+    pub(in crate::editor) fn into_wanted(self) -> Vec<Arc<Label>> {
         self.wanted
     }
 
     /// Keeps labels away from something that is drawn.
-    pub(super) fn keep_off(&mut self, rect: Rect) {
+    pub(in crate::editor) fn keep_off(&mut self, rect: Rect) {
         let place = self.taken.len();
         for cell in cells(rect) {
             self.cells.entry(cell).or_default().push(place);
@@ -71,7 +71,7 @@ impl Labels {
     }
 
     /// Whether nothing is there.
-    pub(super) fn is_free(&self, rect: Rect) -> bool {
+    pub(in crate::editor) fn is_free(&self, rect: Rect) -> bool {
         cells(rect).all(|cell| {
             self.cells.get(&cell).is_none_or(|there| {
                 there
@@ -82,7 +82,7 @@ impl Labels {
     }
 
     /// Places and paints what was asked for, inside `within`; how many found a place.
-    pub(super) fn paint(mut self, painter: &Painter, within: Rect) -> usize {
+    pub(in crate::editor) fn paint(mut self, painter: &Painter, within: Rect) -> usize {
         let mut wanted = std::mem::take(&mut self.wanted);
         wanted.sort_by_key(|label| label.weight);
         let mut n_placed = 0;

@@ -13,14 +13,14 @@ pub(super) const HATCH_TILE: f32 = 8.0;
 
 /// A line that is broken: lengths of dash, gap, dash, gap, ... in points.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Dashes(pub(super) &'static [f32]);
+pub(in crate::editor) struct Dashes(pub(super) &'static [f32]);
 
 /// Long dash, dot: centre and grid lines (ISO 128-2, type 10).
-pub(super) const LONG_DASH_DOT: Dashes = Dashes(&[14.0, 3.0, 2.0, 3.0]);
+pub(in crate::editor) const LONG_DASH_DOT: Dashes = Dashes(&[14.0, 3.0, 2.0, 3.0]);
 /// Dash: what is hidden or above (ISO 128-2, type 02).
-pub(super) const DASHED: Dashes = Dashes(&[6.0, 4.0]);
+pub(in crate::editor) const DASHED: Dashes = Dashes(&[6.0, 4.0]);
 /// Long dash, double dot: positions of moving parts (ISO 128-2, type 12).
-pub(super) const LONG_DASH_DOUBLE_DOT: Dashes = Dashes(&[10.0, 3.0, 2.0, 2.5, 2.0, 3.0]);
+pub(in crate::editor) const LONG_DASH_DOUBLE_DOT: Dashes = Dashes(&[10.0, 3.0, 2.0, 2.5, 2.0, 3.0]);
 
 /// Draws in site space.
 #[derive(Debug)]
@@ -209,7 +209,7 @@ fn is_convex(ring: &[DVec2]) -> bool {
 }
 
 /// A line broken into dashes.
-pub(super) fn broken(
+pub(in crate::editor) fn broken(
     shapes: &mut Vec<Shape>,
     [from, to]: [Pos2; 2],
     stroke: Stroke,

@@ -183,33 +183,10 @@ fn envelope(pen: &mut Pen<'_>, study: &RunStudy, is_forward: bool) {
     pen.closed_dashed(&ring, Stroke::new(1.2, colour), DASHED);
 }
 
-/// The outline of boxes that lie along one run: station by station as far left and as
-/// far right as any of them reaches there.
-pub(in crate::editor) fn outline(bodies: &RunBodies, boxes: &[Bounds]) -> Vec<DVec2> {
-    let mut stations: Vec<f64> = boxes.iter().flat_map(|it| [it.low.x, it.high.x]).collect();
-    stations.sort_by(f64::total_cmp);
-    stations.dedup();
-    let (mut left, mut right) = (Vec::new(), Vec::new());
-    for piece in stations.windows(2) {
-        let [from, to] = *piece else { continue };
-        let middle = (from + to) / 2.0;
-        let covering = boxes
-            .iter()
-            .filter(|it| it.low.x <= middle && middle <= it.high.x);
-        let (mut most, mut least) = (f64::NEG_INFINITY, f64::INFINITY);
-        for it in covering {
-            most = most.max(it.high.y);
-            least = least.min(it.low.y);
-        }
-        if least <= most {
-            left.extend([(from, most), (to, most)]);
-            right.extend([(from, least), (to, least)]);
-        }
-    }
-    right.reverse();
-    left.extend(right);
-    left.dedup();
-    left.into_iter()
+/// The outline of boxes that lie along one run, in plan.
+fn outline(bodies: &RunBodies, boxes: &[Bounds]) -> Vec<DVec2> {
+    stepped(boxes)
+        .into_iter()
         .map(|(s, l)| {
             bodies
                 .frame
@@ -217,4 +194,65 @@ pub(in crate::editor) fn outline(bodies: &RunBodies, boxes: &[Bounds]) -> Vec<DV
                 .truncate()
         })
         .collect()
+}
+
+/// The outline of boxes along x: at each x as far up and as far down in y as any of them
+/// reaches there.
+pub(in crate::editor) fn stepped(boxes: &[Bounds]) -> Vec<(f64, f64)> {
+    let mut stations: Vec<f64> = boxes.iter().flat_map(|it| [it.low.x, it.high.x]).collect();
+    stations.sort_by(f64::total_cmp);
+    stations.dedup();
+    let (mut upper, mut lower) = (Vec::new(), Vec::new());
+    for piece in stations.windows(2) {
+        let [from, to] = *piece else { continue };
+        let middle = (from + to) / 2.0;
+        let covering = boxes
+            .iter()
+            .filter(|it| it.low.x <= middle && middle <= it.high.x);
+        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+        for it in covering {
+            least = least.min(it.low.y);
+            most = most.max(it.high.y);
+        }
+        if least <= most {
+            upper.extend([(from, most), (to, most)]);
+            lower.extend([(from, least), (to, least)]);
+        }
+    }
+    lower.reverse();
+    upper.extend(lower);
+    upper.dedup();
+    upper
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_outline_of_two_boxes_steps_where_the_wider_one_ends() {
+        let bounds = |low: (f64, f64), high: (f64, f64)| Bounds {
+            low: DVec3::new(low.0, low.1, 0.0),
+            high: DVec3::new(high.0, high.1, 0.0),
+        };
+        let boxes = [
+            bounds((0.0, -1.0), (4.0, 1.0)),
+            bounds((3.0, -2.0), (5.0, 0.5)),
+        ];
+        assert_eq!(
+            stepped(&boxes),
+            [
+                (0.0, 1.0),
+                (3.0, 1.0),
+                (4.0, 1.0),
+                (4.0, 0.5),
+                (5.0, 0.5),
+                (5.0, -2.0),
+                (4.0, -2.0),
+                (3.0, -2.0),
+                (3.0, -1.0),
+                (0.0, -1.0),
+            ]
+        );
+    }
 }
