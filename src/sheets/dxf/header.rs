@@ -38,7 +38,7 @@ pub(super) fn header(
     ] {
         if !value.is_empty() {
             set("$CUSTOMPROPERTYTAG", &|t| t.tag(1, name));
-            set("$CUSTOMPROPERTY", &|t| t.text(1, value));
+            set("$CUSTOMPROPERTY", &|t| t.attached_text(1, value));
         }
     }
     if let Some(date) = about.issued {

@@ -78,7 +78,7 @@ pub(super) struct Owner {
 pub(super) fn subject(tags: &mut Tags, look: &Look<'_>) {
     if let Some(subject) = look.subject {
         tags.tag(1001, APPLICATION);
-        tags.text(1000, subject);
+        tags.attached_text(1000, subject);
     }
 }
 

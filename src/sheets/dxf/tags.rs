@@ -80,7 +80,12 @@ impl Tags {
 
     /// A group code and a text that a person wrote.
     pub(super) fn text(&mut self, code: u16, value: &str) {
-        self.tag(code, encoded(value));
+        self.tag(code, encoded(value, MOST_BYTES));
+    }
+
+    /// A group code and a text among attached data, where less room is.
+    pub(super) fn attached_text(&mut self, code: u16, value: &str) {
+        self.tag(code, encoded(value, MOST_ATTACHED_BYTES));
     }
 
     /// Begins an object of a kind with a handle and an owner.
@@ -109,20 +114,28 @@ impl Tags {
     }
 }
 
-/// A text as a value: one line, at most 250 bytes, as readers of this format expect;
-/// carets, which begin control characters, and doubled percent signs, which begin
-/// signs, are written so that they stay what they are.
-fn encoded(value: &str) -> String {
+/// The longest text, bytes: the format allows 2049.
+const MOST_BYTES: usize = 2_000;
+
+/// The longest text among attached data, bytes: the format allows 255.
+const MOST_ATTACHED_BYTES: usize = 250;
+
+/// A text as a value: one line of at most so many bytes. Carets, which begin control
+/// characters, and doubled percent signs, which begin signs, are written so that they
+/// stay what they are.
+fn encoded(value: &str, most_bytes: usize) -> String {
     let mut out = String::new();
     let doubled = value.contains("%%");
     for character in value.chars() {
+        let length = out.len();
         match character {
             '^' => out.push_str("^ "),
             '%' if doubled => out.push_str("%%%"),
             c if c.is_control() => out.push(' '),
             c => out.push(c),
         }
-        if 250 < out.len() {
+        if most_bytes < out.len() {
+            out.truncate(length);
             break;
         }
     }
@@ -135,11 +148,11 @@ mod tests {
 
     #[test]
     fn values_keep_to_their_line() {
-        assert_eq!(encoded("a\nb"), "a b");
-        assert_eq!(encoded("2^3"), "2^ 3");
-        assert_eq!(encoded("50%"), "50%");
-        assert_eq!(encoded("%%d"), "%%%%%%d");
-        assert!(encoded(&"é".repeat(1000)).len() <= 254);
+        assert_eq!(encoded("a\nb", 9), "a b");
+        assert_eq!(encoded("2^3", 9), "2^ 3");
+        assert_eq!(encoded("50%", 9), "50%");
+        assert_eq!(encoded("%%d", 9), "%%%%%%d");
+        assert_eq!(encoded(&"é".repeat(1000), 255).len(), 254);
     }
 
     #[test]
