@@ -1,20 +1,29 @@
 //! The editor as a window of the desktop.
 
 use super::Editor;
+use super::chooser::DesktopChooser;
 use super::dialog::{Dialog, Waiting};
 use super::theme::Theme;
+use crate::store;
 use eframe::egui::{Context, Ui, ViewportBuilder, ViewportCommand};
 use eframe::{App, NativeOptions};
+use std::sync::Arc;
 
 /// Least and first size of the window, points.
 const LEAST_SIZE: [f32; 2] = [960.0, 640.0];
 const FIRST_SIZE: [f32; 2] = [1440.0, 900.0];
 
-/// Opens a window on an editor and returns when it is closed.
+/// Opens a window on an editor, with the desktop's file dialogs and the folder for what
+/// lasts, and returns when it is closed.
 ///
 /// # Errors
 /// Why there is no window: most often that there is no display.
 pub fn open_window(editor: Editor) -> Result<(), String> {
+    let mut editor = editor.with_chooser(Arc::new(DesktopChooser));
+    // Without such a folder nothing lasts but what is saved; that stops nobody.
+    if let Ok(dir) = store::state_dir() {
+        editor = editor.with_state_dir(dir);
+    }
     let options = NativeOptions {
         viewport: ViewportBuilder::default()
             .with_title(editor.title())

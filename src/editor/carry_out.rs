@@ -50,7 +50,14 @@ impl Editor {
             Intent::Drafts(drafts) => self.drafts = *drafts,
             Intent::Ask(dialog) => self.dialog = dialog,
             Intent::Answer(answer) => self.answer(answer),
-            Intent::Theme(theme) => self.theme = theme,
+            Intent::Browse(purpose) => {
+                let start = self.file.clone();
+                self.files.wants_chooser(purpose, start);
+            }
+            Intent::Theme(theme) => {
+                self.theme = theme;
+                self.keep_preferences();
+            }
             Intent::Say(message) => self.message = Some(message),
             Intent::Dismiss => self.message = None,
         }
@@ -131,10 +138,16 @@ impl Editor {
     }
 
     fn file_command(&mut self, command: Command) {
-        if command == Command::FindCommand {
-            self.dialog = Some(Dialog::FindCommand {
-                sought: String::new(),
-            });
+        match command {
+            Command::New => self.guarded(Waiting::New),
+            Command::Open => self.guarded(Waiting::Open),
+            Command::Save => self.save(None),
+            Command::SaveAs => self.ask_where(None),
+            _ => {
+                self.dialog = Some(Dialog::FindCommand {
+                    sought: String::new(),
+                });
+            }
         }
     }
 
@@ -241,6 +254,7 @@ impl Editor {
                     ThemeChoice::Dark => ThemeChoice::Light,
                     ThemeChoice::Light | ThemeChoice::Desktop => ThemeChoice::Dark,
                 };
+                self.keep_preferences();
             }
             _ => {}
         }
@@ -370,8 +384,26 @@ impl Editor {
     }
 
     fn answer(&mut self, answer: Answer) {
-        self.dialog = None;
+        let asked = self.dialog.take();
         match answer {
+            Answer::OpenPath(path) => match asked {
+                // Unsaved work was asked about before the file was.
+                Some(Dialog::Open { .. }) => self.go_on(Waiting::OpenPath(path)),
+                _ => self.guarded(Waiting::OpenPath(path)),
+            },
+            Answer::SaveTo(path, over) => {
+                let then = match asked {
+                    Some(Dialog::SaveAs { then, .. }) => then,
+                    _ => None,
+                };
+                self.save_to(&path, over, then);
+            }
+            Answer::SaveFirst(then) => self.save(Some(then)),
+            Answer::GiveUpChanges(then) => self.go_on(then),
+            Answer::Restore(index) => self.restore(index),
+            Answer::ThrowAway(index) => self.throw_away(index),
+            Answer::LeaveCopies => self.leave_copies(),
+            Answer::CautionsRead => self.cautions_read(),
             Answer::TurnBy(degrees) => self.turn(degrees),
             Answer::Repeat {
                 count,
@@ -386,11 +418,6 @@ impl Editor {
                     arrange::repeat(self.document.committed(), &self.selection.ids, count, step);
                 self.make(made);
             }
-            Answer::GiveUpChanges(Waiting::Close) => self.may_close = true,
-            Answer::OpenPath(_)
-            | Answer::SaveTo(_)
-            | Answer::SaveFirst(_)
-            | Answer::GiveUpChanges(_) => {}
         }
     }
 }

@@ -18,6 +18,8 @@ pub enum Dialog {
         path: String,
         /// What was wrong with it.
         trouble: Option<String>,
+        /// Whether something that is no site is in the way, and may be replaced.
+        may_replace: bool,
         /// What was waiting for the save.
         then: Option<Waiting>,
     },
@@ -42,11 +44,24 @@ pub enum Dialog {
     },
     /// The numbers that may be overridden, each with its default and source.
     Policy,
+    /// What becomes of the copies that a crash left behind.
+    Recovery,
+    /// The safety words, before the program is used for the first time.
+    Cautions,
     /// Which command.
     FindCommand {
         /// A part of its name, as typed.
         sought: String,
     },
+}
+
+/// What a save may replace.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Replacing {
+    /// Sites, of this or an older format.
+    Sites,
+    /// Whatever is there: the user was asked.
+    Anything,
 }
 
 /// What waits until unsaved work is saved or given up.
@@ -68,11 +83,19 @@ pub enum Answer {
     /// Open this file.
     OpenPath(PathBuf),
     /// Write into this file.
-    SaveTo(PathBuf),
+    SaveTo(PathBuf, Replacing),
     /// Save first, then go on with what waits.
     SaveFirst(Waiting),
     /// Give the changes up and go on with what waits.
     GiveUpChanges(Waiting),
+    /// Take up the copy with this place in the list.
+    Restore(usize),
+    /// Throw that copy away.
+    ThrowAway(usize),
+    /// Ask about the copies another time.
+    LeaveCopies,
+    /// The safety words were read.
+    CautionsRead,
     /// Turn what is picked by degrees clockwise.
     TurnBy(f64),
     /// Copies of what is picked.

@@ -1,6 +1,7 @@
 //! What the panels and the tools want done. They only read the editor; everything that
 //! changes is asked for here and carried out in one place at the end of the frame.
 
+use super::chooser::Purpose;
 use super::command::Command;
 use super::dialog::{Answer, Dialog};
 use super::drafts::Drafts;
@@ -57,6 +58,8 @@ pub enum Intent {
     Ask(Option<Dialog>),
     /// A question is answered.
     Answer(Answer),
+    /// The desktop's file dialog is wanted.
+    Browse(Purpose),
     /// A theme is chosen.
     Theme(ThemeChoice),
     /// Something is said to the user.

@@ -24,6 +24,7 @@ pub mod dialog;
 pub mod drafts;
 pub mod extent;
 pub(crate) mod figures;
+mod files;
 pub mod intent;
 mod keys;
 pub mod make;

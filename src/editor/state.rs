@@ -4,6 +4,7 @@ use super::canvas::Canvas;
 use super::dialog::Dialog;
 use super::drafts::Drafts;
 use super::extent::{Extent, extent_of_ids};
+use super::files::Files;
 use super::intent::{Intent, Message};
 use super::profile::Profile;
 use super::results::Results;
@@ -49,6 +50,8 @@ pub struct Editor {
     pub(crate) profile: Profile,
     /// The file, once there is one.
     pub(crate) file: Option<PathBuf>,
+    /// What else the window knows of files.
+    pub(crate) files: Files,
     /// The question that waits for an answer.
     pub(crate) dialog: Option<Dialog>,
     /// What was said last.
@@ -84,6 +87,7 @@ impl Editor {
             canvas: Canvas::default(),
             profile: Profile::default(),
             file: None,
+            files: Files::default(),
             dialog: None,
             message: None,
             may_close: false,
@@ -216,6 +220,7 @@ impl Editor {
         self.lay_out(ui, &mut intents);
         panels::dialogs_ui(ui, self, &mut intents);
         self.carry_out(intents);
+        self.tend_files(ui);
         let site = Arc::clone(self.document.shown());
         self.results.follow(&site, &self.catalogue, ui);
     }
@@ -250,6 +255,7 @@ impl Editor {
             let mut canvas = std::mem::take(&mut self.canvas);
             canvas::canvas_ui(ui, &mut canvas, self, intents);
             self.canvas = canvas;
+            panels::welcome_ui(ui, self, intents);
         });
     }
 }

@@ -10,6 +10,7 @@ mod style;
 
 pub use palette::{CanvasRoles, Palette};
 
+use crate::store::preferences::Look;
 use eframe::egui;
 use egui::{Color32, FontFamily, FontId};
 
@@ -92,6 +93,26 @@ impl ThemeChoice {
         };
         if ctx.options(|options| options.theme_preference) != preference {
             ctx.set_theme(preference);
+        }
+    }
+}
+
+impl From<Look> for ThemeChoice {
+    fn from(look: Look) -> Self {
+        match look {
+            Look::Desktop => Self::Desktop,
+            Look::Light => Self::Light,
+            Look::Dark => Self::Dark,
+        }
+    }
+}
+
+impl From<ThemeChoice> for Look {
+    fn from(choice: ThemeChoice) -> Self {
+        match choice {
+            ThemeChoice::Desktop => Self::Desktop,
+            ThemeChoice::Light => Self::Light,
+            ThemeChoice::Dark => Self::Dark,
         }
     }
 }

@@ -9,6 +9,7 @@ mod envelope;
 mod error;
 mod layout;
 mod output;
+pub mod preferences;
 mod raw;
 pub mod recent;
 pub mod recovery;

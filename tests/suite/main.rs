@@ -17,3 +17,4 @@ mod samples;
 mod sound;
 mod store;
 mod study;
+mod window_panels;

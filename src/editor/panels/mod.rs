@@ -22,6 +22,7 @@ mod status;
 mod status_line;
 mod steel;
 mod top_bar;
+mod welcome;
 
 pub(super) use dialogs::dialogs_ui;
 pub(super) use inspector::inspector_ui;
@@ -29,6 +30,7 @@ pub(super) use stage_panel::stage_panel_ui;
 pub(super) use stage_rail::stage_rail_ui;
 pub(super) use status_line::status_line_ui;
 pub(super) use top_bar::top_bar_ui;
+pub(super) use welcome::welcome_ui;
 
 use crate::site::Site;
 use crate::site::grid::families;

@@ -33,13 +33,7 @@ pub(super) fn shell_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
         _ => {}
     }
     site_ui(ui, editor, intents);
-    let has_bays = !editor.site().bays.is_empty();
-    let at_first = if has_bays {
-        AtFirst::Folded
-    } else {
-        AtFirst::Unfolded
-    };
-    fold_ui(ui, "New bay by its size", "", at_first, |ui| {
+    fold_ui(ui, "New bay by its size", "", AtFirst::Folded, |ui| {
         sized_bay_ui(ui, editor, intents);
     });
     bays_ui(ui, editor, intents);

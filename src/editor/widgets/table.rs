@@ -1,10 +1,10 @@
 //! Tables: columns that line up whatever stands in them, words at the left, figures at
 //! the right.
 
-use crate::editor::theme::{STEP, TextSize, Theme};
+use crate::editor::theme::{ROW, STEP, TextSize, Theme};
 use eframe::egui;
 use egui::{
-    Align, Color32, Label, Layout, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
+    Align, Align2, Color32, Label, Layout, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
 };
 
 /// One column.
@@ -65,70 +65,78 @@ impl<'a> Table<'a> {
         }
     }
 
-    /// The headings.
+    /// The headings, small and faint, over a hairline.
     pub fn head_ui(&self, ui: &mut Ui) {
         let palette = &Theme::of(ui).palette;
-        let mut row = self.space(ui, 5.0 * STEP);
-        let rect = row.rect;
-        for column in self.columns {
-            row.cell_ui(ui, |ui| {
-                ui.add(
-                    Label::new(
-                        RichText::new(column.title)
-                            .font(TextSize::Small.font())
-                            .color(palette.faint_ink),
-                    )
-                    .truncate(),
-                );
-            });
-        }
-        ui.painter().hline(
-            rect.x_range(),
-            rect.bottom(),
-            Stroke::new(1.0, palette.rule),
-        );
-    }
-
-    /// One row, filled by `cells`.
-    pub fn row_ui<R>(&self, ui: &mut Ui, cells: impl FnOnce(&mut Ui, &mut TableRow<'_>) -> R) -> R {
-        let mut row = self.space(ui, self.row_height);
-        cells(ui, &mut row)
-    }
-
-    fn space(&self, ui: &mut Ui, height: f32) -> TableRow<'a> {
-        let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
-        TableRow {
+        let size = vec2(ui.available_width(), 5.0 * STEP);
+        let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
+        let mut row = TableRow {
             columns: self.columns,
             rect,
             next: 0,
+        };
+        for column in self.columns {
+            let (cell, align) = row.take();
+            let (at, anchor) = match align {
+                Align::Max => (cell.right_center(), Align2::RIGHT_CENTER),
+                _ => (cell.left_center(), Align2::LEFT_CENTER),
+            };
+            let title = column.title;
+            let font = TextSize::Small.font();
+            ui.painter()
+                .with_clip_rect(cell.expand2(vec2(GAP, 0.0)))
+                .text(at, anchor, title, font, palette.faint_ink);
         }
+        let line = Stroke::new(1.0, palette.rule);
+        ui.painter().hline(rect.x_range(), rect.bottom(), line);
+    }
+
+    /// One row, filled by `cells`. It grows with what stands in it, such as a refusal
+    /// beneath a field.
+    pub fn row_ui<R>(&self, ui: &mut Ui, cells: impl FnOnce(&mut Ui, &mut TableRow<'_>) -> R) -> R {
+        let least = vec2(ui.available_width(), self.row_height);
+        let mut row = TableRow {
+            columns: self.columns,
+            rect: Rect::from_min_size(ui.cursor().min, least),
+            next: 0,
+        };
+        let made = cells(ui, &mut row);
+        ui.allocate_rect(row.rect, Sense::hover());
+        made
     }
 }
 
 impl TableRow<'_> {
-    /// Where the whole row is.
+    /// Where the whole row is, as far as it is filled.
     pub const fn rect(&self) -> Rect {
         self.rect
     }
 
-    /// Puts something into the next cell.
+    /// Puts something into the next cell, downward from its top.
     pub fn cell_ui<R>(&mut self, ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
-        let (rect, align) = self.take();
-        let layout = match align {
-            Align::Max => Layout::right_to_left(Align::Center),
-            _ => Layout::left_to_right(Align::Center),
-        };
-        ui.scope_builder(UiBuilder::new().max_rect(rect).layout(layout), |ui| {
-            ui.shrink_clip_rect(rect.expand2(vec2(GAP / 2.0, 0.0)));
-            contents(ui)
-        })
-        .inner
+        let (cell, align) = self.take();
+        let builder = UiBuilder::new()
+            .max_rect(cell.shrink2(vec2(0.0, STEP / 2.0)))
+            .layout(Layout::top_down(align));
+        let mut cell_ui = ui.new_child(builder.id_salt(("cell", self.next)));
+        let made = contents(&mut cell_ui);
+        let bottom = cell_ui.min_rect().bottom() + STEP / 2.0;
+        self.rect.max.y = self.rect.max.y.max(bottom);
+        made
     }
 
-    /// Puts text into the next cell.
+    /// Puts one line of text into the next cell, in the middle of a line of controls.
     pub fn text_ui(&mut self, ui: &mut Ui, text: &str, colour: Color32) {
+        let align = self.columns.get(self.next).map(|column| column.align);
+        let height = self.rect.height().min(ROW);
         self.cell_ui(ui, |ui| {
-            ui.add(Label::new(RichText::new(text).color(colour)).truncate());
+            let layout = match align {
+                Some(Align::Max) => Layout::right_to_left(Align::Center),
+                _ => Layout::left_to_right(Align::Center),
+            };
+            ui.allocate_ui_with_layout(vec2(ui.available_width(), height), layout, |ui| {
+                ui.add(Label::new(RichText::new(text).color(colour)).truncate());
+            });
         });
     }
 
@@ -136,20 +144,17 @@ impl TableRow<'_> {
         let n_columns = self.columns.len();
         let all: f32 = self.columns.iter().map(|column| column.share).sum();
         #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
-        let room = self.rect.width() - GAP * n_columns.saturating_sub(1) as f32;
+        let gaps = GAP * n_columns.saturating_sub(1) as f32;
+        let room = self.rect.width() - gaps;
         let width_of = |column: &Column| room * column.share / all.max(f32::MIN_POSITIVE);
+        let before = &self.columns[..self.next.min(n_columns)];
         #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
-        let left = self.rect.left()
-            + self.columns[..self.next.min(n_columns)]
-                .iter()
-                .map(width_of)
-                .sum::<f32>()
-            + GAP * self.next as f32;
+        let gaps_before = GAP * self.next as f32;
+        let left = self.rect.left() + before.iter().map(width_of).sum::<f32>() + gaps_before;
         let column = self.columns.get(self.next);
         self.next += 1;
-        let width = column.map_or(0.0, width_of);
-        let rect =
-            Rect::from_min_size(pos2(left, self.rect.top()), vec2(width, self.rect.height()));
+        let size = vec2(column.map_or(0.0, width_of), self.rect.height());
+        let rect = Rect::from_min_size(pos2(left, self.rect.top()), size);
         (rect, column.map_or(Align::Min, |column| column.align))
     }
 }
