@@ -1,6 +1,6 @@
 //! What of a convex solid lies in the corridor that an envelope sweeps along an axis.
 
-use crate::geometry::distance::{Hull, extent};
+use crate::geometry::parting::{Hull, extent};
 use crate::geometry::{Bounds, ConvexSolid, DVec3, Frame, tolerance};
 
 /// A convex solid seen from a run: its corners in (s, l, u).

@@ -1,7 +1,8 @@
 //! Runs whose bodies run into each other.
 
 use super::bodies::{Part, RunBodies};
-use crate::geometry::distance::{separation, widest_gap};
+use crate::geometry::distance::separation;
+use crate::geometry::parting::widest_gap;
 use crate::geometry::{DVec3, tolerance};
 
 /// Two runs that are in one place.
@@ -47,8 +48,8 @@ pub fn crossing(one: &RunBodies, other: &RunBodies) -> Option<Crossing> {
 #[cfg(test)]
 mod tests {
     #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-    use super::super::bodies::Body;
     use super::*;
+    use crate::clearance::bodies::Body;
     use crate::geometry::{Bounds, Frame};
 
     fn tube(x: f64, y: f64, z: f64, bearing_degrees: f64) -> RunBodies {

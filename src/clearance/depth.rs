@@ -5,7 +5,7 @@ use super::corridor::Seen;
 use super::obstacles::Obstacle;
 use super::required::Required;
 use super::way_out::least_moves_of;
-use crate::geometry::distance::{Hull, parting_axes};
+use crate::geometry::parting::{Hull, parting_axes};
 use crate::geometry::{Bounds, DVec3, Frame, tolerance};
 
 /// The body of a run that sits deepest in an obstacle, and how deep, m.

@@ -90,3 +90,50 @@ impl Obstacles {
 fn aabb(bounds: &Bounds) -> Aabb {
     Aabb::new(bounds.low, bounds.high)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{DVec3, Frame};
+
+    fn cube(x: f64) -> Obstacle {
+        let local = Bounds {
+            low: DVec3::new(x, 0.0, 0.0),
+            high: DVec3::new(x + 1.0, 1.0, 1.0),
+        };
+        Obstacle {
+            pieces: ConvexSolid::turned_box(&Frame::AXES, &local)
+                .into_iter()
+                .collect(),
+            class: Class(0),
+        }
+    }
+
+    fn check(obstacles: Vec<Obstacle>, expected: &[(usize, usize)]) {
+        let wanted = Bounds {
+            low: DVec3::new(1.5, 0.0, 0.0),
+            high: DVec3::new(4.0, 1.0, 1.0),
+        };
+        assert_eq!(Obstacles::new(obstacles).near(&wanted), expected);
+    }
+
+    #[test]
+    fn what_meets_is_named_in_order() {
+        check(
+            (0..9).rev().map(f64::from).map(cube).collect(),
+            &[(4, 0), (5, 0), (6, 0), (7, 0)],
+        );
+    }
+
+    #[test]
+    fn few_or_none_are_no_trouble() {
+        check(Vec::new(), &[]);
+        check(vec![cube(2.0)], &[(0, 0)]);
+        check(vec![cube(9.0)], &[]);
+        let empty = Obstacle {
+            pieces: Vec::new(),
+            class: Class(0),
+        };
+        check(vec![empty, cube(2.0)], &[(1, 0)]);
+    }
+}

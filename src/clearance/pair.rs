@@ -2,7 +2,8 @@
 
 use super::corridor::{Range, Seen};
 use super::direction::Direction;
-use crate::geometry::distance::{Nearness, Separation, box_to_points, separation, widest_gap};
+use crate::geometry::distance::{Nearness, Separation, box_to_points, separation};
+use crate::geometry::parting::widest_gap;
 use crate::geometry::{Bounds, ConvexSolid, DVec3, Frame, tolerance};
 
 /// The box round the points of an obstacle that are equally near, in (s, l, u).

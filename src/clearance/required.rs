@@ -300,7 +300,7 @@ mod tests {
         let form = Form::Hairpin {
             leg_spacing_m: 0.4,
             bend_length_m: 0.3,
-            return_leg: super::super::Side::Left,
+            return_leg: crate::clearance::Side::Left,
         };
         let distances = row(0.0, 0.0, RowShields::None, [0.2, 1.6, 1.0, 0.9, 0.6, 0.7]).distances;
         let required = distances.required(0.0, &form).with_hot_movement(0.04);

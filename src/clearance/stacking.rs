@@ -74,8 +74,8 @@ impl RunBodies {
 
 #[cfg(test)]
 mod tests {
-    use super::super::bodies::{Body, Part};
     use super::*;
+    use crate::clearance::bodies::{Body, Part};
     use crate::geometry::{Bounds, DVec3, Frame};
 
     /// A tube 10 m long, 0.6 m wide, 0.1 m below its axis, at 5 m at the burner.

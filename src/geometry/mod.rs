@@ -9,8 +9,10 @@ pub mod distance;
 pub mod frame;
 pub mod math;
 pub mod orientation;
+pub mod parting;
 pub mod pieces;
 pub mod polygon;
+pub mod prism;
 pub mod segment;
 pub mod solid;
 pub mod tolerance;
@@ -20,7 +22,8 @@ pub use bounds::Bounds;
 pub use clip::Interval;
 pub use frame::Frame;
 pub use polygon::Polygon;
-pub use solid::{ConvexSolid, Elevation};
+pub use prism::Elevation;
+pub use solid::ConvexSolid;
 pub use validity::PolygonFault;
 
 /// A point or a vector in plan, metres.
