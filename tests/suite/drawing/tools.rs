@@ -23,24 +23,24 @@ pub(super) fn run(program: &str, package: &str, arguments: &[&str]) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
-/// Whether Python finds ezdxf; asked once, since starting it takes a second.
-static HAS_EZDXF: LazyLock<bool> = LazyLock::new(|| {
-    let probe = Command::new("python3")
-        .args(["-c", "import ezdxf"])
-        .output();
-    probe.is_ok_and(|output| output.status.success())
+/// A Python that finds ezdxf; asked once, since starting it takes a second. Debian's
+/// package serves Debian's own Python, which need not be the first on the path.
+static PYTHON: LazyLock<Option<&'static str>> = LazyLock::new(|| {
+    ["python3", "/usr/bin/python3"].into_iter().find(|python| {
+        let probe = Command::new(python).args(["-c", "import ezdxf"]).output();
+        probe.is_ok_and(|output| output.status.success())
+    })
 });
 
 /// What the Python script printed about the files, read with ezdxf.
 pub(super) fn python_with_ezdxf(script: &str, files: &[PathBuf]) -> String {
-    assert!(
-        *HAS_EZDXF,
-        "this test needs Python with ezdxf; install it: apt-get install python3-ezdxf"
-    );
+    let Some(python) = *PYTHON else {
+        panic!("this test needs Python with ezdxf; install it: apt-get install python3-ezdxf");
+    };
     let arguments = ["-c", script]
         .into_iter()
         .chain(files.iter().map(|path| text(path)));
-    run("python3", "python3", &arguments.collect::<Vec<_>>())
+    run(python, "python3-ezdxf", &arguments.collect::<Vec<_>>())
 }
 
 /// Writes a file for other programs to read.
