@@ -34,12 +34,11 @@ impl Editor {
                 self.step(&name, &edit);
             }
             Intent::Make(made) => self.make(made),
-            Intent::Preview { name, edit } => {
-                if let Err(problems) = self.document.preview(&name, &edit) {
-                    self.message = Some(Message::trouble(problems.to_string()));
-                }
+            Intent::Preview { name, edit } => self.preview(&name, edit),
+            Intent::CommitPreview => {
+                self.previewed = None;
+                self.document.commit_preview();
             }
-            Intent::CommitPreview => self.document.commit_preview(),
             Intent::CancelPreview => self.document.cancel_preview(),
             Intent::Pick(ids) => self.selection.ids = ids,
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
@@ -61,6 +60,19 @@ impl Editor {
             Intent::Say(message) => self.message = Some(message),
             Intent::Dismiss => self.message = None,
         }
+    }
+
+    /// Shows an edit that is not done yet. The same one again changes nothing: a hand
+    /// that holds still must not set the study to work.
+    fn preview(&mut self, name: &str, edit: Edit) {
+        if self.document.is_previewing() && self.previewed.as_ref() == Some(&edit) {
+            return;
+        }
+        match self.document.preview(name, &edit) {
+            Ok(()) => self.message = None,
+            Err(problems) => self.message = Some(Message::trouble(problems.to_string())),
+        }
+        self.previewed = Some(edit);
     }
 
     /// One step that can be undone; false, with a message, if the site refuses it.

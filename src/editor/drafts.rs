@@ -8,7 +8,7 @@ use crate::site::{
     Hanging, MemberKind, Obstruction, ObstructionKind, Opening, OpeningKind, Panels, Roof, Run,
     RunShape, Shields, Side, WorkSpot,
 };
-use crate::units::{Angle, Force, Length, ThermalTransmittance};
+use crate::units::{Angle, Length, ThermalTransmittance};
 
 /// How obstructions are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -177,11 +177,6 @@ fn framing_of(kind: MemberKind) -> Framing {
         first: Length::metres(0.6),
         spacing: Length::metres(0.6),
     });
-    let off_panel = if kind.has_panel_points() {
-        Allowance::Known(Force::ZERO)
-    } else {
-        Allowance::Unknown
-    };
     Framing {
         id: id.into(),
         bay: "".into(),
@@ -200,7 +195,7 @@ fn framing_of(kind: MemberKind) -> Framing {
         clamp_drop: Length::metres(0.03),
         panels,
         allowed_at_point: Allowance::Unknown,
-        allowed_off_panel: off_panel,
+        allowed_off_panel: Allowance::Unknown,
         as_built: Vec::new(),
         notes: String::new(),
     }

@@ -14,7 +14,8 @@ pub(super) fn read(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>) {
     if editor.dialog.is_some() || ctx.any_popup_open() {
         return;
     }
-    let typing = ctx.text_edit_focused() || editor.canvas.is_typing();
+    let in_field = ctx.text_edit_focused();
+    let on_plan = editor.canvas.is_typing();
     // A button that has the focus keeps the arrows, which move the focus.
     let elsewhere = ctx.memory(|memory| memory.focused()).is_some() && !editor.canvas.has_focus;
     let drawing = editor.canvas.takes_arrows(editor.tool);
@@ -28,7 +29,9 @@ pub(super) fn read(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>) {
             continue;
         };
         let is_plain = !shortcut.modifiers.command && !shortcut.modifiers.alt;
-        if typing && is_plain {
+        // Escape is no part of a dimension: it drops what was typed.
+        let is_text = in_field || (on_plan && command != Command::LetGo);
+        if is_plain && is_text {
             continue;
         }
         let is_nudge = matches!(command, Command::Nudge(_) | Command::NudgeFinely(_));
@@ -41,7 +44,7 @@ pub(super) fn read(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     // A plus sign is Shift and another key on many keyboards; it arrives as text.
     let plus = ctx.input(|input| input.events.contains(&Event::Text("+".to_owned())));
-    if plus && !typing && !intents.iter().any(is_zoom) {
+    if plus && !in_field && !on_plan && !intents.iter().any(is_zoom) {
         intents.push(Intent::Command(Command::ZoomIn));
     }
 }

@@ -18,7 +18,7 @@ use crate::catalogue::Catalogue;
 use crate::findings::{Finding, Severity};
 use crate::geometry::DVec2;
 use crate::site::Document;
-use crate::site::Site;
+use crate::site::{Edit, Site};
 use crate::structure::{Member, Structure};
 use crate::study::Study;
 use eframe::egui::{CentralPanel, Frame, Panel, Ui};
@@ -60,6 +60,8 @@ pub struct Editor {
     pub(crate) may_close: bool,
     /// What has been worked out.
     pub(crate) results: Results,
+    /// The edit that is previewed, or was last.
+    pub(crate) previewed: Option<Edit>,
     /// The finding that was gone to last.
     pub(crate) finding_at: Option<usize>,
 }
@@ -92,6 +94,7 @@ impl Editor {
             message: None,
             may_close: false,
             results: Results::default(),
+            previewed: None,
             finding_at: None,
         };
         editor.fit();

@@ -17,4 +17,5 @@ mod samples;
 mod sound;
 mod store;
 mod study;
+mod window_canvas;
 mod window_panels;

@@ -291,6 +291,7 @@ fn a_bay_is_made_by_typing_its_size() {
 #[test]
 fn grid_lines_are_laid_by_their_spacings_and_slips_are_told() {
     let mut harness = window(shed());
+    enter_stage(&mut harness, Stage::Shell);
     type_into(&mut harness, "Numbered", "3 x 12 m", Key::Enter);
     let names = |harness: &Harness<'_, Editor>| {
         let site = harness.state().committed();

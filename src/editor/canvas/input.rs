@@ -74,7 +74,8 @@ fn navigate(ui: &Ui, response: &Response, camera: &mut Camera) {
 
 /// The plan has the keys when it was clicked, or when nothing else has them.
 fn keep_focus(ui: &Ui, response: &Response, canvas: &mut Canvas) {
-    if response.clicked() || response.drag_started() {
+    // Space and Enter on a plan that has the focus are no clicks: the tools read them.
+    if response.clicked_by(PointerButton::Primary) || response.drag_started() {
         response.request_focus();
     }
     let nobody = ui.memory(|memory| memory.focused()).is_none();
@@ -219,7 +220,7 @@ fn drawing(
     }
     if response.double_clicked() && !canvas.sketch.points.is_empty() {
         acts.push(Act::Finish);
-    } else if response.clicked() {
+    } else if response.clicked_by(PointerButton::Primary) {
         acts.push(Act::Click(at));
     }
     acts.extend(by_keys(ui, canvas, stand, at));
@@ -308,7 +309,7 @@ fn picking(
         intents.extend(pick::release(gesture, stand));
     } else if response.double_clicked() {
         intents.push(Intent::Command(Command::FitSelection));
-    } else if response.clicked() {
+    } else if response.clicked_by(PointerButton::Primary) {
         intents.extend(pick::click(stand, raw, adds));
     }
     let under = pick::under(stand, raw).filter(|_| response.hovered());

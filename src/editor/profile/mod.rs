@@ -176,7 +176,10 @@ fn summary(units: UnitSystem, study: &RunStudy) -> String {
         .filter(|(count, _)| 0 < *count)
         .map(|(count, name)| format!("{count} {name}"))
         .collect();
-    let lowest = figures::length(units, Length::metres(study.clearance.stacking.lowest_part_m));
+    let lowest = figures::length(
+        units,
+        Length::metres(study.clearance.stacking.lowest_part_m),
+    );
     format!(
         "lowest part {lowest} · {slope} · grows {growth} · {}",
         kinds.join(", ")
