@@ -65,32 +65,36 @@ pub(super) fn read<T: for<'de> Deserialize<'de>>(
         content: PhantomData,
     };
     let options = ron::Options::default().with_recursion_limit(DEEPEST);
-    options.from_str_seed(text, seed).map_err(|fault| {
-        match format.get().filter(|format| *format > kind.format) {
-            Some(format) => StoreError::Newer {
+    options
+        .from_str_seed(text, seed)
+        .map_err(|fault| match format.get() {
+            Some(format) if format > kind.format => StoreError::Newer {
                 path: path.to_owned(),
                 format,
                 known: kind.format,
             },
-            None => malformed(kind, path, &fault),
-        }
-    })
+            found => malformed(kind, path, &fault, found),
+        })
 }
 
-fn malformed(kind: Kind, path: &Path, fault: &SpannedError) -> StoreError {
+/// `format` is the one found, if reading came that far; if not, the file may well be
+/// something else altogether.
+fn malformed(kind: Kind, path: &Path, fault: &SpannedError, format: Option<u64>) -> StoreError {
     use ron::Error as Fault;
-    let message = match &fault.code {
+    let mut message = match &fault.code {
         Fault::ExceededRecursionLimit => format!("brackets nest deeper than {DEEPEST} levels"),
-        Fault::ExpectedDifferentStructName { expected, found } if *expected == kind.head => {
-            let (label, head) = (kind.label, kind.head);
-            format!("found `{found}`; a {label} begins with `{head}(`")
-        }
-        Fault::ExpectedNamedStructLike(expected) if *expected == kind.head => {
-            let (label, head) = (kind.label, kind.head);
-            format!("this is no {label}, which begins with `{head}(`")
+        Fault::ExpectedDifferentStructName { found, .. } if format.is_none() => {
+            format!("found `{found}`")
         }
         other => other.to_string(),
     };
+    if format.is_none() {
+        let (label, head, [format, _]) = (kind.label, kind.head, kind.fields);
+        message += &format!(
+            "; a {label} begins with `{head}({format}: {}, `",
+            kind.format
+        );
+    }
     StoreError::Malformed {
         path: path.to_owned(),
         line: fault.span.end.line,

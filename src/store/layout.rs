@@ -15,7 +15,7 @@ const INDENT: &str = "    ";
 /// are quoted with backslash escapes, and there are no comments.
 pub(super) fn laid_out(compact: &str) -> String {
     let mut out = String::with_capacity(compact.len() * 2);
-    let mut words = Words { rest: compact };
+    let mut words = Words::new(compact);
     put_item(&item(&mut words), 0, 0, &mut out);
     out.push('\n');
     out
@@ -150,28 +150,46 @@ fn column(out: &str) -> usize {
 /// The words of a compact text: brackets, commas, colons, strings, and all else up to
 /// the next of these.
 struct Words<'a> {
+    /// The word that comes next.
+    current: Option<&'a str>,
+    /// What stands behind it.
     rest: &'a str,
 }
 
 impl<'a> Words<'a> {
-    fn peek(&self) -> Option<&'a str> {
-        let text = self.rest.trim_start();
-        let first = text.chars().next()?;
-        let end = match first {
-            '(' | ')' | '[' | ']' | '{' | '}' | ',' | ':' => 1,
-            '"' => string_end(text),
-            _ => text
-                .find(|c: char| "()[]{},:\"".contains(c) || c.is_whitespace())
-                .unwrap_or(text.len()),
+    fn new(text: &'a str) -> Self {
+        let mut words = Self {
+            current: None,
+            rest: text,
         };
-        text.get(..end)
+        words.next();
+        words
+    }
+
+    const fn peek(&self) -> Option<&'a str> {
+        self.current
     }
 
     fn next(&mut self) -> Option<&'a str> {
-        let word = self.peek()?;
-        self.rest = &self.rest.trim_start()[word.len()..];
-        Some(word)
+        let text = self.rest.trim_start();
+        let end = match text.bytes().next() {
+            None => 0,
+            Some(b'(' | b')' | b'[' | b']' | b'{' | b'}' | b',' | b':') => 1,
+            Some(b'"') => string_end(text),
+            Some(_) => text.bytes().position(ends_word).unwrap_or(text.len()),
+        };
+        // All that ends a word is ASCII, so the cut falls between characters.
+        let (word, rest) = text.split_at_checked(end).unwrap_or((text, ""));
+        self.rest = rest;
+        std::mem::replace(&mut self.current, (!word.is_empty()).then_some(word))
     }
+}
+
+const fn ends_word(byte: u8) -> bool {
+    matches!(
+        byte,
+        b'(' | b')' | b'[' | b']' | b'{' | b'}' | b',' | b':' | b'"' | b' ' | b'\t' | b'\r' | b'\n'
+    )
 }
 
 /// Where a quoted string ends, its quotes included.

@@ -1,6 +1,7 @@
 //! The integration tests, one binary: a crate with a window links slowly.
 
 mod bad_files;
+mod bad_files_cli;
 mod clearance_by_hand;
 mod clearance_distance;
 mod clearance_invariance;
@@ -9,6 +10,7 @@ mod clearance_polygon_faults;
 mod clearance_sampling;
 mod clearance_support;
 mod document;
+mod door;
 mod drawing;
 mod folder;
 mod golden_runs;

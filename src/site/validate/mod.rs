@@ -146,13 +146,20 @@ pub(super) fn check_touched(site: &Site, touched: &Touched) -> Result<(), Proble
     site.check_counts()?;
     let mut problems = Problems::default();
     settings::check(site, &mut problems);
+    // Looking up one id at a time pays while they are few.
+    let is_few = touched.objects.len() <= 50;
+    if !is_few {
+        names::check_unique(site, &mut problems);
+    }
     let mut steel_touched = false;
     for (scheme, id) in &touched.objects {
         // What was put and then removed by the same edit is not there to be checked.
         let Some((path, object)) = locate(site, scheme, id) else {
             continue;
         };
-        names::check_alone(site, id, path, &mut problems);
+        if is_few {
+            names::check_alone(site, id, path, &mut problems);
+        }
         check_object(site, &object, path, &mut problems);
         steel_touched |= matches!(
             object,
