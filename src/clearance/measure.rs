@@ -1,11 +1,11 @@
 //! One run against what is in its way: distances available and required.
 
-use super::bodies::{Part, RunBodies};
+use super::bodies::{Body, Part, RunBodies};
 use super::corridor::Seen;
 use super::depth::deepest;
 use super::direction::Direction;
 use super::obstacles::{Obstacle, Obstacles};
-use super::pair::{Span, measure_pair};
+use super::pair::{Pair, Span, measure_pair};
 use super::required::Required;
 use super::way_out::least_moves;
 use crate::geometry::{Bounds, ConvexSolid, DVec3, Frame, tolerance};
@@ -171,7 +171,47 @@ struct Work {
     candidates: Vec<DVec3>,
 }
 
-/// The nearest distance found so far, by which body, and round what lies there.
+impl Work {
+    fn measure<'a>(
+        &mut self,
+        run: &CheckedRun,
+        (position, obstacle): (usize, &'a Obstacle),
+        pieces: impl Iterator<Item = &'a ConvexSolid>,
+        reach: &Bounds,
+        margin_m: f64,
+    ) -> Option<Measured> {
+        let required = run.required.get(obstacle.class.0)?.as_ref()?;
+        let frame = &run.bodies.frame;
+        let mut found = Found::default();
+        for piece in pieces {
+            if !local_bounds(frame, piece.bounds()).meets(reach) {
+                continue;
+            }
+            let seen = Seen::new(piece, frame, &mut self.vertices);
+            for body in &run.bodies.bodies {
+                let envelope = required.envelope(&body.local);
+                if !envelope.grown(margin_m).meets(&seen.bounds) {
+                    continue;
+                }
+                let pair = measure_pair(&seen, &envelope, margin_m, &mut self.candidates);
+                if let Some(pair) = pair {
+                    found.add(body, &pair);
+                }
+            }
+        }
+        found.conclude(&run.bodies, required, (position, obstacle))
+    }
+}
+
+/// What has been found of one obstacle so far, over all bodies and pieces.
+#[derive(Default)]
+struct Found {
+    apart: Option<Nearest>,
+    towards: [Option<Nearest>; 6],
+    is_inside: bool,
+}
+
+/// The nearest distance so far, by which body, and round what lies there.
 #[derive(Clone, Copy)]
 struct Nearest {
     distance_m: f64,
@@ -197,79 +237,57 @@ impl Nearest {
     }
 }
 
-impl Work {
-    fn measure<'a>(
-        &mut self,
-        run: &CheckedRun,
-        (position, obstacle): (usize, &'a Obstacle),
-        pieces: impl Iterator<Item = &'a ConvexSolid>,
-        reach: &Bounds,
-        margin_m: f64,
-    ) -> Option<Measured> {
-        let required = run.required.get(obstacle.class.0)?.as_ref()?;
-        let frame = &run.bodies.frame;
-        let mut apart: Option<Nearest> = None;
-        let mut towards: [Option<Nearest>; 6] = [None; 6];
-        let mut is_inside = false;
-        for piece in pieces {
-            if !local_bounds(frame, piece.bounds()).meets(reach) {
-                continue;
-            }
-            let seen = Seen::new(piece, frame, &mut self.vertices);
-            for body in &run.bodies.bodies {
-                let envelope = required.envelope(&body.local);
-                if !envelope.grown(margin_m).meets(&seen.bounds) {
-                    continue;
-                }
-                let Some(pair) = measure_pair(&seen, &envelope, margin_m, &mut self.candidates)
-                else {
-                    continue;
-                };
-                is_inside |= pair.is_inside;
-                let part = body.part;
-                let nearest = |distance_m: f64, span: Span| Nearest {
-                    distance_m,
-                    part,
-                    span,
-                };
-                Nearest::merge(&mut apart, nearest(pair.separation_m, pair.nearest));
-                for direction in Direction::ALL {
-                    if let Some((at_m, span)) = pair.towards[direction.index()] {
-                        let from_m = direction.face_of(&body.local);
-                        let available_m = (at_m - from_m) * direction.sign();
-                        let slot = &mut towards[direction.index()];
-                        Nearest::merge(slot, nearest(available_m, span));
-                    }
-                }
+impl Found {
+    fn add(&mut self, body: &Body, pair: &Pair) {
+        let nearest = |distance_m: f64, span: Span| Nearest {
+            distance_m,
+            part: body.part,
+            span,
+        };
+        self.is_inside |= pair.is_inside;
+        Nearest::merge(&mut self.apart, nearest(pair.separation_m, pair.nearest));
+        for direction in Direction::ALL {
+            if let Some((at_m, span)) = pair.towards[direction.index()] {
+                let from_m = direction.face_of(&body.local);
+                let available_m = (at_m - from_m) * direction.sign();
+                let slot = &mut self.towards[direction.index()];
+                Nearest::merge(slot, nearest(available_m, span));
             }
         }
-        let apart = apart?;
+    }
+
+    fn conclude(
+        self,
+        run: &RunBodies,
+        required: &Required,
+        (position, obstacle): (usize, &Obstacle),
+    ) -> Option<Measured> {
+        let apart = self.apart?;
         let reaches = Direction::ALL.map(|direction| {
-            let nearest = towards[direction.index()]?;
+            let nearest = self.towards[direction.index()]?;
             Some(Reach {
                 direction,
                 available_m: nearest.distance_m,
                 required_m: required.towards(direction),
                 part: nearest.part,
-                place: frame.site_from_local(nearest.span.centre()),
+                place: run.frame.site_from_local(nearest.span.centre()),
             })
         });
-        let moves_m = if is_inside {
-            least_moves(&run.bodies, required, obstacle)
-        } else {
-            [0.0; 6]
-        };
-        let governing = governing(&reaches, is_inside.then_some(&moves_m));
+        let (mut separation_m, mut part) = (apart.distance_m, apart.part);
+        let mut moves_m = [0.0; 6];
+        if self.is_inside {
+            moves_m = least_moves(run, required, obstacle);
+            // Of one convex piece, the depth is known already.
+            if obstacle.pieces.len() > 1
+                && let Some((depth_m, deepest_part)) = deepest(run, required, obstacle)
+            {
+                (separation_m, part) = (-depth_m, deepest_part);
+            }
+        }
+        let governing = governing(&reaches, self.is_inside.then_some(&moves_m));
         let place = governing
             .and_then(|direction| reaches[direction.index()])
-            .map_or(frame.site_from_local(apart.span.centre()), |r| r.place);
-        // Of one convex piece, the depth is known already.
-        let (separation_m, part) = (is_inside && obstacle.pieces.len() > 1)
-            .then(|| deepest(&run.bodies, required, obstacle))
-            .flatten()
-            .map_or((apart.distance_m, apart.part), |(depth_m, part)| {
-                (-depth_m, part)
-            });
+            .map_or(run.frame.site_from_local(apart.span.centre()), |r| r.place);
         Some(Measured {
             obstacle: position,
             separation_m,
