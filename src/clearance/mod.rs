@@ -6,7 +6,6 @@
 
 pub mod bodies;
 mod corridor;
-pub mod crossing;
 mod depth;
 pub mod direction;
 pub mod measure;
@@ -17,7 +16,6 @@ pub mod stacking;
 mod way_out;
 
 pub use bodies::{Body, BurnerBox, ExhaustBox, Form, Part, RunBodies, RunFigures, Side, bodies};
-pub use crossing::{Crossing, crossing};
 pub use direction::Direction;
 pub use measure::{CheckedRun, Measured, Reach, check_obstacle, check_run};
 pub use obstacles::{Class, Obstacle, Obstacles};

@@ -119,7 +119,8 @@ pub enum HangFrom {
 }
 
 /// Panel points of a span: at `first + j spacing` from the span's end nearer the lowest
-/// grid line, numbered from 1, strictly inside the span.
+/// grid line (without one, nearer the bay's first corner), numbered from 1, strictly
+/// inside the span.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Panels {

@@ -107,8 +107,15 @@ pub(super) fn spans_of_line(
         stations.push(stretch.to_m);
         for pair in stations.windows(2) {
             let (from, to) = (pair[0], pair[1]);
-            let away =
-                |at: f64| lowest.map_or(at, |line| line.offset_of(origin + heading * at).abs());
+            // Without a line to count from, the bay's first corner decides: unlike the
+            // bearing, it does not turn round when a site is mirrored.
+            let away = |at: f64| {
+                let end = origin + heading * at;
+                lowest.map_or_else(
+                    || end.distance(outline.outline.first().copied().unwrap_or(origin)),
+                    |line| line.offset_of(end).abs(),
+                )
+            };
             // Equally far: the end that comes first along the bearing.
             let (near, far) = if away(from) <= away(to) {
                 (from, to)

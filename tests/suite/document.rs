@@ -14,9 +14,9 @@ use rafterglow::structure::{Member, members};
 use rafterglow::units::UnitSystem;
 use std::sync::Arc;
 
-/// How many random histories are tried; `RAFTERGLOW_THOROUGH` asks for more.
+/// How many random histories are tried; `RAFTERGLOW_FULL` asks for more.
 fn n_histories() -> u64 {
-    if std::env::var_os("RAFTERGLOW_THOROUGH").is_some() {
+    if std::env::var_os("RAFTERGLOW_FULL").is_some() {
         2_000
     } else {
         60
