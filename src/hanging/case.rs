@@ -19,6 +19,7 @@ pub struct Case<'a> {
     pub costs: KindCosts,
     /// The channel for cross channels.
     pub channel: ChannelStock,
-    /// The station that growth leaves where it is, m; none for the first hanger.
-    pub fixed_station_m: Option<f64>,
+    /// Number of the hanger that stays where it is while the tube grows, from 1; the
+    /// last one if there are fewer.
+    pub fixed_hanger: usize,
 }

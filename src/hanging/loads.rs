@@ -107,17 +107,14 @@ impl<'a> Judge<'a> {
     }
 
     /// Whether all loads of a set are allowed. False too where it would tip.
-    pub(super) fn allows<'c>(&mut self, set: impl Iterator<Item = &'c Candidate> + Clone) -> bool {
+    pub(super) fn allows(&mut self, set: &[Candidate]) -> bool {
         self.supports.clear();
-        self.supports.extend(set.clone().map(|candidate| Support {
-            station_m: candidate.station_m,
-            offset_m: 0.0,
-        }));
+        self.supports.extend(set.iter().map(level));
         if !self.solver.solve(&self.supports) {
             return false;
         }
         self.sums.clear();
-        for (candidate, &load_n) in set.zip(self.solver.pull_n()) {
+        for (candidate, &load_n) in set.iter().zip(self.solver.pull_n()) {
             for hold in candidate.holds() {
                 let part_n = load_n * hold.share;
                 let span = &self.case.spans[hold.span];
@@ -141,20 +138,11 @@ impl<'a> Judge<'a> {
 
     /// Every load of a set; none where it would tip.
     #[must_use]
-    pub(super) fn loads<'c>(
-        &self,
-        set: impl Iterator<Item = &'c Candidate> + Clone,
-    ) -> Option<Vec<HangerLoad>> {
-        let supports: Vec<Support> = set
-            .clone()
-            .map(|candidate| Support {
-                station_m: candidate.station_m,
-                offset_m: 0.0,
-            })
-            .collect();
+    pub(super) fn loads(&self, set: &[Candidate]) -> Option<Vec<HangerLoad>> {
+        let supports: Vec<Support> = set.iter().map(level).collect();
         let held = self.load.held_by(&supports)?;
         let mut sums = Vec::new();
-        for (candidate, &load_n) in set.clone().zip(&held.pull_n) {
+        for (candidate, &load_n) in set.iter().zip(&held.pull_n) {
             for hold in candidate.holds() {
                 add(&mut sums, hold.span, hold.place, load_n * hold.share);
             }
@@ -173,7 +161,7 @@ impl<'a> Judge<'a> {
                     .map(|lay| ChannelCheck::new(&self.case.channel, lay, load_n)),
             }
         };
-        Some(set.zip(0..).map(one).collect())
+        Some(set.iter().zip(0..).map(one).collect())
     }
 
     /// What a hanger without loads shows where the run would tip.
@@ -206,7 +194,7 @@ impl<'a> Judge<'a> {
                     .map_or(0.0, |&(.., sum_n)| sum_n);
                 HoldLoad {
                     place: LoadPlace {
-                        member: hold.member.clone(),
+                        member: span.id.clone(),
                         place: hold.place,
                     },
                     load_n: load_n * hold.share,
@@ -225,13 +213,21 @@ impl<'a> Judge<'a> {
         candidate
             .holds()
             .fold(Capacity::Known(of_channel), |least, hold| {
-                match self.case.spans[hold.span].allowed_single(hold.place) {
+                match self.case.spans[hold.span].allowed_alone(hold.place) {
                     Capacity::Known(allowed_n) => {
                         least.lesser(Capacity::Known(allowed_n / hold.share))
                     }
                     Capacity::Unknown => Capacity::Unknown,
                 }
             })
+    }
+}
+
+/// A hanger of the right length.
+fn level(candidate: &Candidate) -> Support {
+    Support {
+        station_m: candidate.station_m,
+        offset_m: 0.0,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::candidate::{Candidate, candidates, kept};
+use super::candidate::{Candidate, Gathering, kept};
 use super::case::Case;
 use super::outcome::{Hanging, Status, finish};
 
@@ -45,11 +45,11 @@ pub struct LostHanger {
 /// the others share the run.
 #[must_use]
 pub fn check_locked(case: &Case<'_>, locked: &[LockedHanger]) -> Hanging {
-    let all = candidates(case);
+    let all = Gathering::done(case);
     let mut lost = Vec::new();
     let mut chosen: Vec<Candidate> = Vec::new();
     for hanger in locked {
-        match kept(case, &all, hanger) {
+        match kept(&all, hanger) {
             Ok(candidate) => chosen.push(candidate),
             Err(why) => lost.push(LostHanger {
                 hanger: hanger.clone(),
@@ -58,7 +58,7 @@ pub fn check_locked(case: &Case<'_>, locked: &[LockedHanger]) -> Hanging {
         }
     }
     chosen.sort_by(|a, b| a.station_m.total_cmp(&b.station_m));
-    let mut hanging = finish(case, Status::Locked, chosen, 0, all, None);
+    let mut hanging = finish(case, Status::Locked, chosen, 0, None);
     hanging.lost = lost;
     hanging
 }

@@ -25,7 +25,7 @@ pub use beam::{BeamLoad, BeamSolver, Held, PointLoad, Support};
 pub use candidate::{Candidate, ChannelLay, Hold, Kind, Place, Refusal, candidates};
 pub use case::Case;
 pub use channel::{ChannelCheck, leg_factor};
-pub use choice::{Ladder, RankedSet, RankedSets, Rung};
+pub use choice::{Choice, RankedSet, Rung};
 pub use growth::{EXPANSION_PER_K, Growth, mean_rise_k};
 pub use limit::{Bound, Limit, LimitBreach};
 pub use loads::{GRAVITY, HangerLoad, HoldLoad, LoadPlace};

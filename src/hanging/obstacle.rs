@@ -1,16 +1,16 @@
 //! Why a run can't be hung.
 
-use super::candidate::{Candidate, candidates};
+use super::candidate::Gathering;
 use super::case::Case;
 use super::limit::{Limit, LimitBreach};
 use super::outcome::{Status, finish};
-use super::search::{Found, Search, search};
+use super::search::{Found, SETS_FOR_A_YES, search};
 
 /// What stands in the way of hanging a run.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Obstacle {
-    /// Every limit that, lifted alone, would let the run hang: found by choosing
-    /// again without it.
+    /// Every limit that, lifted alone, would let the run hang: each is proven by a set
+    /// that was found without it. Where loads narrow the choice, one may be missed.
     pub helps: Vec<Limit>,
     /// The longest stretch of the tube without a usable candidate, from and to, m.
     pub longest_stretch_m: (f64, f64),
@@ -20,7 +20,8 @@ pub struct Obstacle {
 }
 
 /// Finds what blocks a run for which no set was found.
-pub(super) fn obstacle(case: &Case<'_>, found: &[Candidate], failed: &Found) -> Obstacle {
+pub(super) fn obstacle(all: &Gathering<'_>, failed: &Found) -> Obstacle {
+    let case = all.case;
     let helps = Limit::LIFTED_ALONE
         .into_iter()
         .filter(|&limit| match limit {
@@ -29,9 +30,8 @@ pub(super) fn obstacle(case: &Case<'_>, found: &[Candidate], failed: &Found) -> 
         })
         .collect();
     let overloads = failed.preferred.as_ref().map_or_else(Vec::new, |set| {
-        let chosen = set.iter().map(|&which| found[which].clone()).collect();
-        finish(case, Status::Impossible, chosen, 0, Vec::new(), None)
-            .breaches
+        let set = finish(case, Status::Impossible, set.clone(), 0, None);
+        set.breaches
             .into_iter()
             .filter(|breach| {
                 matches!(
@@ -43,7 +43,7 @@ pub(super) fn obstacle(case: &Case<'_>, found: &[Candidate], failed: &Found) -> 
     });
     Obstacle {
         helps,
-        longest_stretch_m: longest_stretch(found, case.run.tube_length_m),
+        longest_stretch_m: longest_stretch(all),
         overloads,
     }
 }
@@ -54,20 +54,21 @@ fn hangs_without(case: &Case<'_>, limit: Limit) -> bool {
         rule: &rule,
         ..*case
     };
-    search(&freer, &candidates(&freer), Search::Loaded)
+    search(&Gathering::done(&freer), SETS_FOR_A_YES)
         .chosen
         .is_some()
 }
 
 /// The longest stretch without a usable candidate; the tube's ends count as ends.
-fn longest_stretch(found: &[Candidate], tube_length_m: f64) -> (f64, f64) {
-    let usable = found
+fn longest_stretch(all: &Gathering<'_>) -> (f64, f64) {
+    let usable = all
+        .spots
         .iter()
-        .filter(|candidate| candidate.refused.is_none())
-        .map(|candidate| candidate.station_m);
+        .filter(|spot| spot.refused.is_none())
+        .map(|spot| spot.station_m);
     let mut from_m = 0.0;
     let mut longest = (0.0, 0.0);
-    for to_m in usable.chain([tube_length_m]) {
+    for to_m in usable.chain([all.case.run.tube_length_m]) {
         if to_m - from_m > longest.1 - longest.0 {
             longest = (from_m, to_m);
         }

@@ -1,6 +1,6 @@
 //! How a run hangs: the answer and everything that people ask about it.
 
-use super::candidate::{Candidate, candidates};
+use super::candidate::{Candidate, Gathering};
 use super::case::Case;
 use super::channel::leg_factor;
 use super::growth::Growth;
@@ -8,7 +8,7 @@ use super::limit::LimitBreach;
 use super::loads::{HangerLoad, Judge};
 use super::locked::LostHanger;
 use super::obstacle::{Obstacle, obstacle};
-use super::search::{Search, search};
+use super::search::{MOST_SETS, search};
 use crate::geometry::math::atan;
 
 /// What is known about a run's hangers.
@@ -40,6 +40,13 @@ pub struct Hanger {
     pub swing_rad: f64,
 }
 
+impl Hanger {
+    /// The ids of its one or two members.
+    pub fn members(&self) -> impl Iterator<Item = &str> {
+        self.load.holds.iter().map(|hold| &*hold.place.member)
+    }
+}
+
 /// How one run hangs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hanging {
@@ -51,8 +58,6 @@ pub struct Hanging {
     pub cost: Option<u64>,
     /// Sets whose loads were tried.
     pub sets_tried: usize,
-    /// Everything that was considered, by station.
-    pub candidates: Vec<Candidate>,
     /// Limits that the hangers don't keep. A solved run can break only the swing,
     /// which the choice doesn't judge.
     pub breaches: Vec<LimitBreach>,
@@ -67,24 +72,16 @@ pub struct Hanging {
 /// Chooses the hangers of a run.
 #[must_use]
 pub fn hang(case: &Case<'_>) -> Hanging {
-    let candidates = candidates(case);
-    let found = search(case, &candidates, Search::default());
+    let all = Gathering::done(case);
+    let found = search(&all, MOST_SETS);
     let status = match (&found.chosen, found.complete) {
         (Some(_), true) => Status::Solved,
         (None, true) => Status::Impossible,
         (_, false) => Status::Unproven,
     };
-    let chosen: Vec<Candidate> = found
-        .chosen
-        .iter()
-        .flatten()
-        .map(|&which| candidates[which].clone())
-        .collect();
-    let obstacle = found
-        .chosen
-        .is_none()
-        .then(|| obstacle(case, &candidates, &found));
-    finish(case, status, chosen, found.tried, candidates, obstacle)
+    let obstacle = found.chosen.is_none().then(|| obstacle(&all, &found));
+    let chosen = found.chosen.unwrap_or_default();
+    finish(case, status, chosen, found.tried, obstacle)
 }
 
 /// Puts loads, movements and swings to the chosen candidates.
@@ -93,20 +90,19 @@ pub(super) fn finish(
     status: Status,
     chosen: Vec<Candidate>,
     sets_tried: usize,
-    candidates: Vec<Candidate>,
     obstacle: Option<Obstacle>,
 ) -> Hanging {
     let tube_length_m = case.run.tube_length_m;
     let load = case.weight.beam_load(tube_length_m);
     let judge = Judge::new(*case, &load);
-    let loads = judge.loads(chosen.iter()).unwrap_or_else(|| {
+    let loads = judge.loads(&chosen).unwrap_or_else(|| {
         // It would tip: no load is meaningful, and the breach says so.
         chosen.iter().map(|at| judge.without_load(at)).collect()
     });
-    let fixed_m = case
-        .fixed_station_m
-        .or_else(|| chosen.first().map(|at| at.station_m))
-        .unwrap_or(0.0);
+    let fixed_m = chosen
+        .get(case.fixed_hanger.saturating_sub(1))
+        .or(chosen.last())
+        .map_or(0.0, |at| at.station_m);
     let growth = Growth::new(tube_length_m, fixed_m);
     let cost = (!chosen.is_empty()).then(|| chosen.iter().map(|at| u64::from(at.cost)).sum());
     let hangers: Vec<Hanger> = chosen
@@ -128,7 +124,6 @@ pub(super) fn finish(
         hangers,
         cost,
         sets_tried,
-        candidates,
         breaches: Vec::new(),
         lost: Vec::new(),
         obstacle,

@@ -138,14 +138,22 @@ impl SpanInSpace {
         }
     }
 
-    /// The greatest allowed load of one attachment at a place.
+    /// The greatest allowed load of one attachment at a place, sums apart.
     #[must_use]
     pub fn allowed_single(&self, place: Place) -> Capacity {
-        match (&self.hang_points, self.allowed_sum(place)) {
-            (HangPoints::Anywhere { allowed, .. }, Some(sum)) => allowed.lesser(sum),
-            (HangPoints::Anywhere { allowed, .. }, None) => *allowed,
-            (HangPoints::Panels { .. }, sum) => sum.unwrap_or(Capacity::Unknown),
+        match &self.hang_points {
+            HangPoints::Anywhere { allowed, .. } => *allowed,
+            HangPoints::Panels { .. } => self.allowed_sum(place).unwrap_or(Capacity::Unknown),
         }
+    }
+
+    /// The greatest load that one hanger may bring to a place where nothing else
+    /// hangs; unknown as soon as one of the limits is.
+    #[must_use]
+    pub fn allowed_alone(&self, place: Place) -> Capacity {
+        let single = self.allowed_single(place);
+        self.allowed_sum(place)
+            .map_or(single, |sum| single.lesser(sum))
     }
 
     /// Attach elevation at a position along the span, m; 0 if the span has none.

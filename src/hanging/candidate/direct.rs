@@ -1,9 +1,11 @@
 //! Candidates that hang straight from one member.
 
-use super::{Gathering, Hold, Kind, Place, StationRange, lean_reach, rounded};
+use super::gathering::{Gathering, Near, StationRange, only_panel_points, rounded};
+use super::spot::Grip;
+use super::{Kind, Place};
 use crate::geometry::math::atan2;
 use crate::geometry::tolerance;
-use crate::hanging::steel::{HangPoints, SpanInSpace};
+use crate::hanging::steel::HangPoints;
 
 /// Plan angle between run and member, degrees, from which on a member is hung from
 /// where the run crosses it. Below it the crossing says little: the member
@@ -11,106 +13,94 @@ use crate::hanging::steel::{HangPoints, SpanInSpace};
 const LEAST_CROSSING_ANGLE_DEG: f64 = 15.0;
 
 impl Gathering<'_> {
-    /// Panel points, crossings, and places along members that accompany the run.
-    pub(super) fn direct(&mut self) {
-        for which in 0..self.near.len() {
-            let index = self.near[which];
-            let span = &self.case.spans[index];
-            match &span.hang_points {
-                HangPoints::Panels {
-                    points_m,
-                    off_panel,
-                    ..
-                } => {
-                    self.panel_points(index, span, points_m);
-                    if off_panel.is_some() {
-                        self.anywhere(index, span);
-                    }
-                }
-                HangPoints::Anywhere { .. } => self.anywhere(index, span),
+    /// Panel points, the crossing, and places along a member that accompanies the run.
+    pub(super) fn direct(&mut self, near: Near) {
+        let span = &self.case.spans[near.index];
+        self.panel_points(near);
+        if !only_panel_points(span) {
+            self.anywhere(near);
+        }
+    }
+
+    fn panel_points(&mut self, near: Near) {
+        let span = &self.case.spans[near.index];
+        let HangPoints::Panels { points_m, .. } = &span.hang_points else {
+            return;
+        };
+        // Those within reach of a lean, found without a look at all of them.
+        let sine = self.axis.heading.perp_dot(span.direction);
+        let within = StationRange::whole(f64::INFINITY).narrowed(
+            self.axis.offset_left(span.start),
+            sine,
+            -near.lean_reach_m,
+            near.lean_reach_m,
+        );
+        let from = points_m.partition_point(|&point_m| point_m < within.from_m);
+        for (which, &position_m) in points_m.iter().enumerate().skip(from) {
+            if position_m > within.to_m {
+                break;
+            }
+            let station_m = rounded(self.axis.station_abreast(span.plan_at(position_m)));
+            if span.usable_at(position_m) && self.on_tube(station_m) {
+                let grip = Grip {
+                    span: near.index,
+                    position_m,
+                };
+                debug_assert_eq!(span.place_at(position_m), Place::PanelPoint(which + 1));
+                self.add_direct(station_m, Kind::Panel, grip);
             }
         }
     }
 
-    fn panel_points(&mut self, index: usize, span: &SpanInSpace, points_m: &[f64]) {
-        for (which, &position_m) in points_m.iter().enumerate() {
-            if !span.usable_at(position_m) {
-                continue;
-            }
-            let plan = span.plan_at(position_m);
-            let station_m = rounded(self.axis.station_abreast(plan));
-            if !self.on_tube(station_m) {
-                continue;
-            }
-            let attach = plan.extend(span.attach_at(position_m));
-            if let Some(reach) = self.reach(station_m, attach) {
-                let hold = whole(index, span, Place::PanelPoint(which + 1), position_m);
-                self.add(station_m, Kind::Panel, (hold, None), None, &reach);
-            }
-        }
-    }
-
-    fn anywhere(&mut self, index: usize, span: &SpanInSpace) {
+    fn anywhere(&mut self, near: Near) {
+        let span = &self.case.spans[near.index];
         let heading = self.axis.heading;
-        let sine = heading.perp_dot(span.direction);
-        let angle = atan2(sine.abs(), heading.dot(span.direction).abs());
+        let (sine, cosine) = (
+            heading.perp_dot(span.direction),
+            heading.dot(span.direction),
+        );
+        let start = self.axis.point(0.0).truncate();
+        let angle = atan2(sine.abs(), cosine.abs());
         if angle >= LEAST_CROSSING_ANGLE_DEG.to_radians() - tolerance::LIMIT {
-            let from = span.start - self.axis.point(0.0).truncate();
-            let crossing = span.plan_at(from.perp_dot(heading) / sine);
-            let station_m = rounded(self.axis.station_abreast(crossing));
+            let crossing_m = (span.start - start).perp_dot(heading) / sine;
+            let station_m = rounded(self.axis.station_abreast(span.plan_at(crossing_m)));
             if self.on_tube(station_m) {
-                self.foot(index, span, station_m);
+                self.foot(near.index, station_m);
             }
             return;
         }
-        let position = (self.axis.point(0.0).truncate() - span.start).dot(span.direction);
-        let per_m = self.axis.plan_length(heading.dot(span.direction));
-        let whole_tube = StationRange {
-            from_m: 0.0,
-            to_m: self.axis.tube_length_m,
-        };
-        let lean_reach_m = lean_reach(self.case, &self.axis, span);
-        let range = whole_tube
-            .narrowed(position, per_m, span.usable_m.0, span.usable_m.1)
+        let position_m = span.position_abreast(start);
+        let per_m = self.axis.plan_length(cosine);
+        let range = StationRange::whole(self.axis.tube_length_m)
+            .narrowed(position_m, per_m, span.usable_m.0, span.usable_m.1)
             .narrowed(
-                self.axis.offset_left(span.plan_at(position)),
+                self.axis.offset_left(span.plan_at(position_m)),
                 per_m * sine,
-                -lean_reach_m,
-                lean_reach_m,
+                -near.lean_reach_m,
+                near.lean_reach_m,
             );
         for station_m in self.steps(range) {
-            self.foot(index, span, station_m);
+            self.foot(near.index, station_m);
         }
     }
 
     /// The hold straight across from a station: the foot of the axis on the member.
-    fn foot(&mut self, index: usize, span: &SpanInSpace, station_m: f64) {
+    fn foot(&mut self, index: usize, station_m: f64) {
+        let span = &self.case.spans[index];
         let position_m = span.position_abreast(self.axis.point(station_m).truncate());
         if !span.usable_at(position_m) {
             return;
         }
-        let place = span.place_at(position_m);
-        let kind = match place {
+        let kind = match span.place_at(position_m) {
             // The panel point itself is a candidate already.
             Place::PanelPoint(_) => return,
             Place::ChordPanel(_) => Kind::OffPanel,
             Place::Line => Kind::Line,
         };
-        let attach = span.plan_at(position_m).extend(span.attach_at(position_m));
-        if let Some(reach) = self.reach(station_m, attach) {
-            let hold = whole(index, span, place, position_m);
-            self.add(station_m, kind, (hold, None), None, &reach);
-        }
-    }
-}
-
-/// A hold that carries all of its hanger's load.
-pub(super) fn whole(index: usize, span: &SpanInSpace, place: Place, position_m: f64) -> Hold {
-    Hold {
-        member: span.id.clone(),
-        span: index,
-        place,
-        position_m,
-        share: 1.0,
+        let grip = Grip {
+            span: index,
+            position_m,
+        };
+        self.add_direct(station_m, kind, grip);
     }
 }

@@ -1,8 +1,9 @@
 //! The place of a hanger that was put there, whether or not it would be proposed.
 
-use super::{Candidate, Gathering, Kind, Place, reach, rounded};
+use super::gathering::{Gathering, rounded};
+use super::spot::Grip;
+use super::{Candidate, Kind, Place};
 use crate::geometry::tolerance;
-use crate::hanging::case::Case;
 use crate::hanging::locked::{LockedHanger, Loss};
 use crate::hanging::steel::{HangPoints, SpanInSpace};
 
@@ -10,41 +11,43 @@ use crate::hanging::steel::{HangPoints, SpanInSpace};
 /// if there is one; else the hang point of its member that is nearest to its station,
 /// however its suspension leans.
 pub(in crate::hanging) fn kept(
-    case: &Case<'_>,
-    candidates: &[Candidate],
+    all: &Gathering<'_>,
     hanger: &LockedHanger,
 ) -> Result<Candidate, Loss> {
-    let mut work = Gathering::empty(case);
+    let case = all.case;
     let station_m = rounded(hanger.station_m);
-    if !work.on_tube(station_m) {
+    if !all.on_tube(station_m) {
         return Err(Loss::OffTube);
     }
-    let proposed = candidates.iter().find(|candidate| {
-        (candidate.station_m - station_m).abs() <= tolerance::LIMIT
-            && candidate
-                .members()
+    let proposed = all
+        .spots
+        .iter()
+        .filter(|spot| (spot.station_m - station_m).abs() <= tolerance::LIMIT)
+        .map(|spot| all.candidate(spot))
+        .find(|candidate| {
+            candidate
+                .members(case.spans)
                 .eq(hanger.members.iter().map(|member| &**member))
-            && hanger
-                .panel_point
-                .is_none_or(|point| candidate.first.place == Place::PanelPoint(point))
-    });
+                && hanger
+                    .panel_point
+                    .is_none_or(|point| candidate.first.place == Place::PanelPoint(point))
+        });
     if let Some(candidate) = proposed {
-        return Ok(candidate.clone());
+        return Ok(candidate);
     }
-    let find = |id: &str| case.spans.iter().position(|span| *span.id == *id);
     let mut spans = Vec::new();
     for member in &hanger.members {
-        spans.push(find(member).ok_or(Loss::NoSuchMember)?);
+        let found = case.spans.iter().position(|span| span.id == *member);
+        spans.push(found.ok_or(Loss::NoSuchMember)?);
     }
+    let mut work = Gathering::new(case);
     match spans[..] {
         [only] => work.hang_from(station_m, only, hanger.panel_point)?,
-        [first, second] => {
-            work.greatest_lean_rad = f64::INFINITY;
-            work.channel_at(station_m, first, second);
-        }
+        [first, second] => work.channel_at(station_m, first, second),
         _ => {}
     }
-    work.list.pop().ok_or(Loss::NoHold)
+    let spot = work.spots.pop().ok_or(Loss::NoHold)?;
+    Ok(work.candidate(&spot))
 }
 
 impl Gathering<'_> {
@@ -57,16 +60,21 @@ impl Gathering<'_> {
         let span = &self.case.spans[index];
         let abreast_m = span.position_abreast(self.axis.point(station_m).truncate());
         let position_m = hang_position(span, abreast_m, panel_point).ok_or(Loss::NoHold)?;
-        let place = span.place_at(position_m);
-        let kind = match place {
+        let kind = match span.place_at(position_m) {
             Place::PanelPoint(_) => Kind::Panel,
             Place::ChordPanel(_) => Kind::OffPanel,
             Place::Line => Kind::Line,
         };
         let attach = span.plan_at(position_m).extend(span.attach_at(position_m));
-        let reach = reach(&self.axis, station_m, attach).ok_or(Loss::NotAbove)?;
-        let hold = super::direct::whole(index, span, place, position_m);
-        self.add(station_m, kind, (hold, None), None, &reach);
+        if !self.is_above(station_m, attach.z) {
+            return Err(Loss::NotAbove);
+        }
+        let suspension = self.suspension(station_m, attach);
+        let grip = Grip {
+            span: index,
+            position_m,
+        };
+        self.add(station_m, kind, suspension.length_m, grip, None);
         Ok(())
     }
 }

@@ -69,25 +69,53 @@ impl Rest {
     }
 }
 
-/// The usable candidates of a run in order, and the limits that link them.
-#[derive(Debug, Clone)]
-pub struct Ladder {
-    pub(super) rungs: Vec<Rung>,
-    /// What must follow each rung, were it a second or further hanger.
-    pub(super) rest: Vec<Rest>,
-    /// The rungs that may follow each rung, were it a second or further hanger.
-    next: Vec<Range<usize>>,
-    first_nm: Reach,
-    second_nm: Reach,
+/// The rule's limits in whole nanometres, tolerance included.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Limits {
+    first: Reach,
+    second: Reach,
+    further: Reach,
     /// Stations from here on leave no more than the greatest overhang.
     last_from_nm: i64,
 }
 
-/// A window in whole nanometres, both ends included.
+impl Limits {
+    pub(super) fn new(rule: &HangingRule, tube_length_m: f64) -> Self {
+        Self {
+            first: Reach::of(rule.first),
+            second: Reach::after(rule.second),
+            further: Reach::after(rule.spacing),
+            last_from_nm: nanometres(tube_length_m)
+                .saturating_sub(nanometres(rule.greatest_overhang_m + tolerance::LIMIT)),
+        }
+    }
+
+    /// Whether the tube beyond a rung is short enough.
+    pub(super) fn may_end(&self, rung: Rung) -> bool {
+        rung.station_nm >= self.last_from_nm
+    }
+
+    /// The rungs where the first hanger may be.
+    pub(super) fn firsts(&self, rungs: &[Rung]) -> Range<usize> {
+        self.first.range(rungs)
+    }
+
+    /// Where the second hanger may be after a first one.
+    pub(super) fn second_after(&self, first: Rung) -> Reach {
+        self.second.from(first.station_nm)
+    }
+
+    /// Where a further hanger may be after the one before it.
+    pub(super) fn further_after(&self, before: Rung) -> Reach {
+        self.further.from(before.station_nm)
+    }
+}
+
+/// A window of whole nanometres, both ends included.
 #[derive(Debug, Clone, Copy)]
-struct Reach {
-    least: i64,
-    greatest: i64,
+pub(super) struct Reach {
+    pub(super) least: i64,
+    pub(super) greatest: i64,
 }
 
 impl Reach {
@@ -115,7 +143,8 @@ impl Reach {
         }
     }
 
-    fn range(self, rungs: &[Rung]) -> Range<usize> {
+    /// The rungs within it.
+    pub(super) fn range(self, rungs: &[Rung]) -> Range<usize> {
         let start = rungs.partition_point(|rung| rung.station_nm < self.least);
         let end = rungs.partition_point(|rung| rung.station_nm <= self.greatest);
         start..end.max(start)
@@ -134,37 +163,46 @@ fn nanometres(length_m: f64) -> i64 {
     whole
 }
 
+/// Candidates of a run in order, and what must follow each.
+#[derive(Debug, Clone)]
+pub(super) struct Ladder {
+    pub(super) rungs: Vec<Rung>,
+    limits: Limits,
+    /// What must follow each rung, were it a second or further hanger.
+    pub(super) rest: Vec<Rest>,
+    /// Its cost and that of the rest.
+    pub(super) through: Vec<u64>,
+    /// The rungs that may follow each rung, were it a second or further hanger.
+    next: Vec<Range<usize>>,
+}
+
 impl Ladder {
-    /// Links the rungs of one run. They must ascend by station, and stand in the
-    /// order of their member ids at one station.
-    #[must_use]
-    pub fn new(rule: &HangingRule, tube_length_m: f64, rungs: Vec<Rung>) -> Self {
+    /// Links the rungs of one run.
+    pub(super) fn new(limits: Limits, rungs: Vec<Rung>) -> Self {
         let mut ladder = Self {
+            limits,
             rest: vec![Rest::DEAD_END; rungs.len()],
+            through: vec![Rest::DEAD_END.cost; rungs.len()],
             next: Vec::with_capacity(rungs.len()),
             rungs,
-            first_nm: Reach::of(rule.first),
-            second_nm: Reach::after(rule.second),
-            last_from_nm: nanometres(tube_length_m)
-                .saturating_sub(nanometres(rule.greatest_overhang_m + tolerance::LIMIT)),
         };
-        ladder.link(Reach::after(rule.spacing));
+        ladder.link();
         ladder.look_ahead();
         ladder
     }
 
     /// Finds what may follow each rung, with two fingers that only advance.
-    fn link(&mut self, spacing: Reach) {
+    fn link(&mut self) {
         let (mut start, mut end) = (0, 0);
-        for rung in &self.rungs {
-            let reach = spacing.from(rung.station_nm);
-            let advance = |finger: &mut usize, passed: &dyn Fn(i64) -> bool| {
-                while *finger < self.rungs.len() && passed(self.rungs[*finger].station_nm) {
-                    *finger += 1;
-                }
-            };
-            advance(&mut start, &|station_nm| station_nm < reach.least);
-            advance(&mut end, &|station_nm| station_nm <= reach.greatest);
+        let rungs = &self.rungs;
+        for &rung in rungs {
+            let reach = self.limits.further_after(rung);
+            while start < rungs.len() && rungs[start].station_nm < reach.least {
+                start += 1;
+            }
+            while end < rungs.len() && rungs[end].station_nm <= reach.greatest {
+                end += 1;
+            }
             self.next.push(start..end.max(start));
         }
     }
@@ -182,7 +220,7 @@ impl Ladder {
                 entered -= 1;
                 let rest = self.rest[entered];
                 if !rest.is_dead_end() {
-                    let cost = rest.cost + u64::from(self.rungs[entered].cost);
+                    let cost = self.through[entered];
                     by_gap.enter(entered, cost, rest.gap_nm);
                     by_number.enter(entered, cost, i64::from(rest.number));
                 }
@@ -199,6 +237,9 @@ impl Ladder {
                 });
             }
             self.rest[index] = rest;
+            if !rest.is_dead_end() {
+                self.through[index] = rest.cost + u64::from(self.rungs[index].cost);
+            }
         }
     }
 
@@ -213,19 +254,19 @@ impl Ladder {
 
     /// Whether the tube beyond a rung is short enough.
     pub(super) fn may_end(&self, index: usize) -> bool {
-        self.rungs[index].station_nm >= self.last_from_nm
+        self.limits.may_end(self.rungs[index])
     }
 
     /// The rungs where the first hanger may be.
     pub(super) fn firsts(&self) -> Range<usize> {
-        self.first_nm.range(&self.rungs)
+        self.limits.firsts(&self.rungs)
     }
 
     /// The rungs that may follow the given one, the `nth` of its set.
     pub(super) fn followers(&self, index: usize, nth: usize) -> Range<usize> {
         if nth == 1 {
-            self.second_nm
-                .from(self.rungs[index].station_nm)
+            self.limits
+                .second_after(self.rungs[index])
                 .range(&self.rungs)
         } else {
             self.next[index].clone()
@@ -240,7 +281,7 @@ impl Ladder {
             .fold(self.end_of(index), |least, second| {
                 let (rung, rest) = (self.rungs[second], self.rest[second]);
                 least.or(Rest {
-                    cost: rest.cost + u64::from(rung.cost),
+                    cost: self.through[second],
                     gap_nm: rest.gap_nm.max(rung.station_nm - from_nm),
                     number: rest.number + 1,
                 })

@@ -2,23 +2,15 @@
 
 use std::cmp::Ordering;
 
+use super::RankedSet;
 use super::ladder::Ladder;
-
-/// A set of hangers, with the figures that it is ranked by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct RankedSet<'a> {
-    /// The chosen rungs, from burner to exhaust.
-    pub rungs: &'a [usize],
-    /// Sum of their costs, in thousandths.
-    pub cost: u64,
-    /// Greatest distance between two that follow each other, nm; 0 for one alone.
-    pub greatest_gap_nm: i64,
-}
 
 /// All sets of a ladder that obey its rule, in the order of preference.
 #[derive(Debug)]
-pub struct RankedSets<'a> {
-    ladder: &'a Ladder,
+pub(super) struct RankedSets {
+    ladder: Ladder,
+    /// The first hangers with which a set can be completed, best first.
+    firsts: Vec<Bound>,
     nodes: Vec<Node>,
     /// The paths of all nodes, one after the other.
     paths: Vec<usize>,
@@ -58,12 +50,25 @@ enum Step {
     Rung(usize),
 }
 
-impl<'a> RankedSets<'a> {
+impl RankedSets {
     /// Starts the search.
-    #[must_use]
-    pub fn new(ladder: &'a Ladder) -> Self {
+    pub(super) fn new(ladder: Ladder) -> Self {
+        let mut firsts: Vec<Bound> = ladder
+            .firsts()
+            .filter_map(|rung| {
+                let rest = ladder.rest_of_first(rung);
+                (!rest.is_dead_end()).then(|| Bound {
+                    cost: u64::from(ladder.rungs[rung].cost) + rest.cost,
+                    gap_nm: rest.gap_nm,
+                    number: 1 + rest.number,
+                    step: Step::Rung(rung),
+                })
+            })
+            .collect();
+        firsts.sort_unstable();
         let mut search = Self {
             ladder,
+            firsts,
             nodes: Vec::new(),
             paths: Vec::new(),
             heap: Vec::new(),
@@ -73,7 +78,7 @@ impl<'a> RankedSets<'a> {
     }
 
     /// The next best set, if there is one.
-    pub fn next_set(&mut self) -> Option<RankedSet<'_>> {
+    pub(super) fn next_set(&mut self) -> Option<RankedSet<'_>> {
         loop {
             let number = self.take_least()?;
             let node = self.nodes[number];
@@ -132,49 +137,44 @@ impl<'a> RankedSets<'a> {
     }
 
     fn least_first(&self, after: Option<Bound>) -> Option<Bound> {
-        self.ladder
-            .firsts()
-            .filter_map(|rung| {
-                let rest = self.ladder.rest_of_first(rung);
-                (!rest.is_dead_end()).then(|| Bound {
-                    cost: u64::from(self.ladder.rungs[rung].cost) + rest.cost,
-                    gap_nm: rest.gap_nm,
-                    number: 1 + rest.number,
-                    step: Step::Rung(rung),
-                })
-            })
-            .filter(|&bound| after.is_none_or(|after| after < bound))
-            .min()
+        let passed = after.map_or(0, |after| {
+            self.firsts.partition_point(|&first| first <= after)
+        });
+        self.firsts.get(passed).copied()
     }
 
     fn least_child(&self, parent: &Node, after: Option<Bound>) -> Option<Bound> {
         let last = self.last_rung(parent)?;
         let length = u32::try_from(parent.length).unwrap_or(u32::MAX);
-        let end = self.ladder.may_end(last).then_some(Bound {
+        let is_beyond = |bound: &Bound| after.is_none_or(|after| after < *bound);
+        let mut least = Some(Bound {
             cost: parent.spent,
             gap_nm: parent.widest_nm,
             number: length,
             step: Step::End,
-        });
+        })
+        .filter(|end| self.ladder.may_end(last) && is_beyond(end));
         let from_nm = self.station_nm(last);
-        self.ladder
-            .followers(last, parent.length)
-            .filter(|&rung| !self.ladder.rest[rung].is_dead_end())
-            .map(|rung| {
-                let (to, rest) = (self.ladder.rungs[rung], self.ladder.rest[rung]);
-                Bound {
-                    cost: parent.spent + u64::from(to.cost) + rest.cost,
-                    gap_nm: parent
-                        .widest_nm
-                        .max(to.station_nm - from_nm)
-                        .max(rest.gap_nm),
-                    number: length + 1 + rest.number,
-                    step: Step::Rung(rung),
-                }
-            })
-            .chain(end)
-            .filter(|&bound| after.is_none_or(|after| after < bound))
-            .min()
+        let least_cost = after.map_or(0, |after| after.cost);
+        for rung in self.ladder.followers(last, parent.length) {
+            // Most are out by their cost alone; a dead end's is beyond all sums.
+            let cost = self.ladder.through[rung].saturating_add(parent.spent);
+            if cost < least_cost || cost > least.map_or(u64::MAX - 1, |least| least.cost) {
+                continue;
+            }
+            let rest = self.ladder.rest[rung];
+            let gap_nm = self.ladder.rungs[rung].station_nm - from_nm;
+            let bound = Bound {
+                cost,
+                gap_nm: parent.widest_nm.max(gap_nm).max(rest.gap_nm),
+                number: length + 1 + rest.number,
+                step: Step::Rung(rung),
+            };
+            if is_beyond(&bound) && least.is_none_or(|least| bound < least) {
+                least = Some(bound);
+            }
+        }
+        least
     }
 
     fn station_nm(&self, rung: usize) -> i64 {

@@ -1,0 +1,311 @@
+//! How fast is hanging? Medians of plain time, on the machine that it is run on; the
+//! ratios travel, the absolute figures don't.
+//!
+//! - the choice alone, 21 m of tube and 75 candidates, against a plain quadratic
+//!   dynamic program and against listing every set (checked to agree);
+//! - candidates, choice and loads of 200 runs under joists;
+//! - 400 trial positions of one run;
+//! - a run whose loads forbid every set.
+
+#![expect(clippy::print_stdout, reason = "a bench reports on standard output")]
+
+use std::hint::black_box;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use rafterglow::geometry::{DVec2, DVec3};
+use rafterglow::hanging::{
+    Capacity, Case, ChannelStock, Choice, HangPoints, HangingRule, KindCosts, PointMass,
+    RunGeometry, RunWeight, Rung, SpanInSpace, Status, Window, hang,
+};
+
+const TUBE_M: f64 = 21.0;
+
+fn main() {
+    choice_alone();
+    many_runs();
+    loads_forbid_all();
+}
+
+/// Least cost and greatest gap (nm) of the best set.
+type Best = Option<(u64, i64)>;
+
+fn choice_alone() {
+    let rule = rule();
+    let mut random = fastrand::Rng::with_seed(11);
+    let instances: Vec<Vec<Rung>> = (0..1_000).map(|_| rungs(&mut random, 75)).collect();
+    let first = |rungs: &[Rung]| -> Best {
+        let mut choice = Choice::new(&rule, TUBE_M, rungs.to_vec());
+        let set = choice.next_set()?;
+        Some((set.cost, set.greatest_gap_nm))
+    };
+    let hung = instances.iter().filter(|it| first(it).is_some()).count();
+    let each = |choice: &dyn Fn(&[Rung]) -> Best| {
+        sum_of_medians(&instances, |rungs| black_box(choice(rungs))) / 1_000
+    };
+    let ours = each(&first);
+    let squared = each(&|rungs| quadratic(rungs, &rule));
+    for rungs in &instances {
+        assert_eq!(first(rungs), quadratic(rungs, &rule));
+    }
+    let start = Instant::now();
+    let some: Vec<&Vec<Rung>> = instances
+        .iter()
+        .filter(|it| first(it).is_some())
+        .take(1)
+        .collect();
+    for rungs in &some {
+        assert_eq!(first(rungs), listed(rungs, &rule));
+    }
+    let all = start.elapsed();
+    let ratio = |other: Duration| other.as_secs_f64() / ours.as_secs_f64();
+    println!("choice alone, 75 candidates, 21 m, mean of 1,000 instances ({hung} can be hung)");
+    println!("  ours                     {ours:?}");
+    println!(
+        "  quadratic program        {squared:?}, {:.1} times",
+        ratio(squared)
+    );
+    println!("  every set (one run)    {all:?}, {:.0} times", ratio(all));
+}
+
+/// Windows of the first, the second and further hangers, and where the last may be, nm.
+fn limits(rule: &HangingRule) -> ([(i64, i64); 3], i64) {
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "metres of a tube fit easily"
+    )]
+    let nm = |metres: f64| (metres * 1e9).round() as i64;
+    let windows = [rule.first, rule.second, rule.spacing]
+        .map(|window| (nm(window.least_m) - 1_000, nm(window.greatest_m) + 1_000));
+    (windows, nm(TUBE_M) - nm(rule.greatest_overhang_m) - 1_000)
+}
+
+/// The best by looking from every rung at every other one.
+fn quadratic(rungs: &[Rung], rule: &HangingRule) -> Best {
+    let ([first, second, further], last_from) = limits(rule);
+    let mut rest: Vec<Best> = vec![None; rungs.len()];
+    let mut best: Best = None;
+    for i in (0..rungs.len()).rev() {
+        let beyond = |window: (i64, i64), rest: &[Best]| {
+            let mut least: Best = (rungs[i].station_nm >= last_from).then_some((0, 0));
+            for (j, rung) in rungs.iter().enumerate() {
+                let gap = rung.station_nm - rungs[i].station_nm;
+                if window.0 <= gap
+                    && gap <= window.1
+                    && let Some((cost, widest)) = rest[j]
+                {
+                    let total = (cost + u64::from(rung.cost), widest.max(gap));
+                    least = Some(least.map_or(total, |least| least.min(total)));
+                }
+            }
+            least
+        };
+        if first.0 <= rungs[i].station_nm
+            && rungs[i].station_nm <= first.1
+            && let Some((cost, gap)) = beyond(second, &rest)
+        {
+            let total = (cost + u64::from(rungs[i].cost), gap);
+            best = Some(best.map_or(total, |best| best.min(total)));
+        }
+        rest[i] = beyond(further, &rest);
+    }
+    best
+}
+
+/// The best by walking every set.
+fn listed(rungs: &[Rung], rule: &HangingRule) -> Best {
+    fn walk(
+        rungs: &[Rung],
+        (windows, last_from): &([(i64, i64); 3], i64),
+        (at, nth): (usize, usize),
+        so_far: (u64, i64),
+        best: &mut Best,
+    ) {
+        if rungs[at].station_nm >= *last_from {
+            *best = Some(best.map_or(so_far, |best| best.min(so_far)));
+        }
+        let window = windows[nth.min(2)];
+        for (next, rung) in rungs.iter().enumerate().skip(at + 1) {
+            let gap = rung.station_nm - rungs[at].station_nm;
+            if gap > window.1 {
+                break;
+            }
+            if gap >= window.0 {
+                let total = (so_far.0 + u64::from(rung.cost), so_far.1.max(gap));
+                walk(rungs, &(*windows, *last_from), (next, nth + 1), total, best);
+            }
+        }
+    }
+    let limits = limits(rule);
+    let first = limits.0[0];
+    let mut best = None;
+    for (at, rung) in rungs.iter().enumerate() {
+        if first.0 <= rung.station_nm && rung.station_nm <= first.1 {
+            walk(
+                rungs,
+                &limits,
+                (at, 1),
+                (u64::from(rung.cost), 0),
+                &mut best,
+            );
+        }
+    }
+    best
+}
+
+fn rungs(random: &mut fastrand::Rng, count: usize) -> Vec<Rung> {
+    let mut rungs: Vec<Rung> = (0..count)
+        .map(|_| {
+            let cost = [1_000, 1_000, 1_500, 4_000][random.usize(0..4)];
+            Rung::new(TUBE_M * random.f64(), cost)
+        })
+        .collect();
+    rungs.sort_by_key(|rung| rung.station_nm);
+    rungs
+}
+
+fn many_runs() {
+    let spans = joists(Capacity::Known(900.0), Some(Capacity::Known(445.0)));
+    let (rule, weight) = (rule(), weight());
+    let place = |n: u32| RunGeometry {
+        flange: DVec3::new(
+            5.0 + 0.37 * f64::from(n % 20),
+            2.0 + 0.21 * f64::from(n / 20),
+            5.5,
+        ),
+        heading: if n.is_multiple_of(3) {
+            DVec2::Y
+        } else {
+            DVec2::X
+        },
+        slope: 0.004,
+        tube_length_m: TUBE_M,
+        eye_rise_m: 0.1,
+    };
+    let runs: Vec<RunGeometry> = (0..200).map(place).collect();
+    let all = |runs: &[RunGeometry]| {
+        let hung = |run: &RunGeometry| hang(&case(run, &rule, &weight, &spans));
+        let solved = runs.iter().filter(|run| hung(run).status == Status::Solved);
+        (
+            sum_of_medians(runs, |run| black_box(hung(run))),
+            solved.count(),
+        )
+    };
+    let (taken, solved) = all(&runs);
+    println!("candidates, choice and loads, 200 runs of 21 m: {taken:?} ({solved} solved)");
+    let shifts: Vec<RunGeometry> = (0..400)
+        .map(|n| {
+            let mut run = place(1);
+            run.flange += DVec3::new(0.01 * f64::from(n % 20), 0.01 * f64::from(n / 20), 0.0);
+            run
+        })
+        .collect();
+    let (taken, solved) = all(&shifts);
+    println!("400 trial positions of one run: {taken:?} ({solved} solved)");
+}
+
+fn loads_forbid_all() {
+    let spans = joists(Capacity::Known(150.0), Some(Capacity::Known(150.0)));
+    let (rule, weight) = (rule(), weight());
+    let run = RunGeometry {
+        flange: DVec3::new(5.0, 8.0, 5.5),
+        heading: DVec2::X,
+        slope: 0.004,
+        tube_length_m: TUBE_M,
+        eye_rise_m: 0.1,
+    };
+    let hanging = hang(&case(&run, &rule, &weight, &spans));
+    let each = sum_of_medians(&[run], |run| {
+        black_box(hang(&case(run, &rule, &weight, &spans)))
+    });
+    println!(
+        "a run whose loads forbid every set: {each:?} ({:?}, {} sets tried)",
+        hanging.status, hanging.sets_tried
+    );
+}
+
+fn case<'a>(
+    run: &'a RunGeometry,
+    rule: &'a HangingRule,
+    weight: &'a RunWeight,
+    spans: &'a [SpanInSpace],
+) -> Case<'a> {
+    Case {
+        run,
+        rule,
+        weight,
+        spans,
+        costs: KindCosts::default(),
+        channel: ChannelStock::default(),
+        fixed_hanger: 1,
+    }
+}
+
+fn rule() -> HangingRule {
+    let window = |least_m, greatest_m| Window {
+        least_m,
+        greatest_m,
+    };
+    HangingRule {
+        first: window(0.10, 0.60),
+        second: window(1.1, 2.2),
+        spacing: window(0.9, 2.8),
+        greatest_overhang_m: 1.35,
+        joints_m: (1..7).map(|n| 3.0 * f64::from(n)).collect(),
+        joint_keep_off_m: 0.10,
+        least_suspension_m: 0.52,
+        greatest_lean_rad: 6.0_f64.to_radians(),
+        greatest_swing_rad: 9.0_f64.to_radians(),
+    }
+}
+
+fn weight() -> RunWeight {
+    RunWeight {
+        spread_kg_per_m: 5.4,
+        single: vec![PointMass {
+            station_m: -0.25,
+            mass_kg: 28.0,
+        }],
+        stiffness_n_m2: 106_841.0,
+    }
+}
+
+/// Joists along y every 1.83 m, two spans of 18 m each, panel points every 1.22 m.
+fn joists(allowed: Capacity, off_panel: Option<Capacity>) -> Vec<SpanInSpace> {
+    (0_u8..30)
+        .flat_map(|row| (0_u8..2).map(move |bay| (row, bay)))
+        .map(|(row, bay)| SpanInSpace {
+            id: Arc::from(format!("J-{row}/{bay}")),
+            framing: 0,
+            row: usize::from(row),
+            start: DVec2::new(1.83 * f64::from(row), 18.0 * f64::from(bay)),
+            direction: DVec2::Y,
+            usable_m: (1.2, 16.8),
+            attach_m: vec![(0.0, 6.4), (18.0, 6.8)],
+            hang_points: HangPoints::Panels {
+                points_m: (0..13).map(|n| 1.2 + 1.22 * f64::from(n)).collect(),
+                allowed,
+                off_panel,
+            },
+        })
+        .collect()
+}
+
+/// The time that some work takes on all items: the median of a few goes at each, so
+/// that what else the machine does falls out.
+fn sum_of_medians<T, R>(items: &[T], mut work: impl FnMut(&T) -> R) -> Duration {
+    items
+        .iter()
+        .map(|item| {
+            let mut taken: Vec<Duration> = (0..15)
+                .map(|_| {
+                    let start = Instant::now();
+                    work(item);
+                    start.elapsed()
+                })
+                .collect();
+            taken.sort();
+            taken[taken.len() / 2]
+        })
+        .sum()
+}
