@@ -64,6 +64,12 @@ impl RunAxis {
         self.point(station_m) + DVec3::new(0.0, 0.0, self.eye_rise_m)
     }
 
+    /// Elevation of the eye of a hanger at a station, m.
+    #[must_use]
+    pub fn eye_level(&self, station_m: f64) -> f64 {
+        self.flange.z + self.along.z * station_m + self.eye_rise_m
+    }
+
     /// The station whose axis point has `plan` abreast of it, not rounded.
     #[must_use]
     pub fn station_abreast(&self, plan: DVec2) -> f64 {

@@ -67,37 +67,51 @@ pub(crate) fn exhaustive(case: &Case<'_>, most_sets: usize) -> Option<Verdict> {
     let mut sets = Vec::new();
     let mut begun = Vec::new();
     list_sets(case, &spots, &mut begun, &mut sets, most_sets)?;
-    let mut keyed: Vec<_> = sets
+    let mut ranked: Vec<(Figures, Vec<usize>)> = sets
         .into_iter()
-        .map(|set| (key(&spots, &set), set))
+        .map(|set| (figures(&spots, &set), set))
         .collect();
-    keyed.sort();
-    let first_allowed = keyed.iter().position(|(_, set)| allowed(case, &spots, set));
-    let best = first_allowed.map(|at| &keyed[at]);
-    let cost = best.map(|(key, _)| key.0);
-    let greedy = greedy(case, &spots);
-    let greedy_cost = greedy
+    ranked.sort_by(|(figures_a, a), (figures_b, b)| {
+        let stations =
+            |set: &Vec<usize>| -> Vec<i64> { set.iter().map(|&at| spots[at].station_nm).collect() };
+        let members = |set: &Vec<usize>| -> Vec<Vec<String>> {
+            set.iter().map(|&at| spots[at].members.clone()).collect()
+        };
+        figures_a
+            .cmp(figures_b)
+            .then_with(|| stations(a).cmp(&stations(b)))
+            .then_with(|| members(a).cmp(&members(b)))
+            // Two places of one member at one station: the order of the list.
+            .then_with(|| a.cmp(b))
+    });
+    let first_allowed = ranked
+        .iter()
+        .position(|(_, set)| allowed(case, &spots, set));
+    let best = first_allowed.map(|at| &ranked[at]);
+    let cost = best.map(|(figures, _)| figures.0);
+    let greedy_cost = greedy(case, &spots)
         .filter(|set| allowed(case, &spots, set))
-        .map(|set| key(&spots, &set).0);
+        .map(|set| figures(&spots, &set).0);
     Some(Verdict {
-        tried: first_allowed.map_or(keyed.len(), |at| at + 1),
+        tried: first_allowed.map_or(ranked.len(), |at| at + 1),
         greedy_is_worse: cost.is_some_and(|cost| greedy_cost.is_none_or(|greedy| greedy > cost)),
         cost,
-        gap_nm: best.map(|(key, _)| key.1),
+        gap_nm: best.map(|(figures, _)| figures.1),
         best: best.map(|(_, set)| set.iter().map(|&at| spots[at].clone()).collect()),
     })
 }
 
-type Key = (u64, i64, usize, Vec<i64>, Vec<Vec<String>>);
+/// Cost, greatest gap, number.
+type Figures = (u64, i64, usize);
 
-fn key(spots: &[Spot], set: &[usize]) -> Key {
-    let stations: Vec<i64> = set.iter().map(|&at| spots[at].station_nm).collect();
+fn figures(spots: &[Spot], set: &[usize]) -> Figures {
+    let gaps = set
+        .windows(2)
+        .map(|pair| spots[pair[1]].station_nm - spots[pair[0]].station_nm);
     (
         set.iter().map(|&at| u64::from(spots[at].cost)).sum(),
-        stations.windows(2).map(|w| w[1] - w[0]).max().unwrap_or(0),
+        gaps.max().unwrap_or(0),
         set.len(),
-        stations,
-        set.iter().map(|&at| spots[at].members.clone()).collect(),
     )
 }
 

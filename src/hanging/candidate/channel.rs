@@ -27,87 +27,118 @@ impl Gathering<'_> {
     }
 
     fn between(&mut self, first: usize, second: usize) {
-        let spans = self.case.spans;
-        let (a, b) = (&spans[first], &spans[second]);
-        let start = self.axis.point(0.0).truncate();
-        let per_m = |direction: DVec2| self.axis.plan_length(self.axis.heading.dot(direction));
+        let pair = Pair::new(self, first, second);
         let mut range = StationRange::whole(self.axis.tube_length_m);
-        for span in [a, b] {
-            range = range.narrowed(
-                span.position_abreast(start),
-                per_m(span.direction),
-                span.usable_m.0,
-                span.usable_m.1,
-            );
+        for end in [&pair.first, &pair.second] {
+            let (least, greatest) = end.span.usable_m;
+            range = range.narrowed(end.position.at_zero, end.position.per_m, least, greatest);
         }
-        // Between the members: left of one is right of the other.
-        let left = a.direction.perp();
-        let across_m = left.dot(b.start - a.start);
+        let apart_m = pair.first.away.at_zero - pair.second.away.at_zero;
         range = range.narrowed(
-            left.dot(start - a.start),
-            per_m(left),
-            across_m.min(0.0),
-            across_m.max(0.0),
+            pair.first.away.at_zero,
+            pair.first.away.per_m,
+            apart_m.min(0.0),
+            apart_m.max(0.0),
         );
         for station_m in self.steps(range) {
-            self.channel_at(station_m, first, second);
+            self.channel_at(station_m, &pair);
         }
     }
 
     /// Notes a channel at a station, if one fits between two spans.
-    pub(super) fn channel_at(&mut self, station_m: f64, first: usize, second: usize) {
-        let spans = self.case.spans;
+    pub(super) fn channel_at(&mut self, station_m: f64, pair: &Pair<'_>) {
         let stock = &self.case.channel;
-        let plan = self.axis.point(station_m).truncate();
-        let (Some(a), Some(b)) = (End::of(&spans[first], plan), End::of(&spans[second], plan))
-        else {
-            return;
-        };
-        let (a_m, b_m) = (a.to_member.length(), b.to_member.length());
-        let span_m = a_m + b_m;
-        let fits = a.to_member.dot(b.to_member) < 0.0
-            && a_m >= stock.least_end_m - tolerance::LIMIT
-            && b_m >= stock.least_end_m - tolerance::LIMIT
-            && span_m <= stock.greatest_span_m + tolerance::LIMIT;
+        let (away_a, away_b) = (
+            pair.first.away.at(station_m),
+            pair.second.away.at(station_m),
+        );
+        let (a_m, b_m) = (away_a.abs(), away_b.abs());
+        let (at_a, at_b) = (
+            pair.first.position.at(station_m),
+            pair.second.position.at(station_m),
+        );
+        let fits = away_a * away_b < 0.0
+            && a_m.min(b_m) >= stock.least_end_m - tolerance::LIMIT
+            && a_m + b_m <= stock.greatest_span_m + tolerance::LIMIT
+            && pair.first.takes(at_a)
+            && pair.second.takes(at_b);
         if !fits {
             return;
         }
         let (z_a, z_b) = (
-            spans[first].attach_at(a.position_m),
-            spans[second].attach_at(b.position_m),
+            pair.first.span.attach_at(at_a),
+            pair.second.span.attach_at(at_b),
         );
-        let z = z_a + (z_b - z_a) * (a_m / span_m) - stock.depth_m;
+        let z = z_a + (z_b - z_a) * (a_m / (a_m + b_m)) - stock.depth_m;
+        let suspension_m = z - self.axis.eye_level(station_m);
         let level = (z_a - z_b).abs() <= stock.greatest_step_m + tolerance::LIMIT;
-        if level && self.is_above(station_m, z) {
-            let suspension_m = z - self.axis.eye(station_m).z;
-            let grip = |span: usize, end: End| Grip {
-                span,
-                position_m: end.position_m,
+        if level && suspension_m > 0.0 {
+            let grip = |end: &PairEnd<'_>, position_m: f64| Grip {
+                span: end.index,
+                position_m,
             };
-            let (first, second) = (grip(first, a), Some(grip(second, b)));
+            let second = Some(grip(&pair.second, at_b));
+            let first = grip(&pair.first, at_a);
             self.add(station_m, Kind::Channel, suspension_m, first, second);
         }
     }
 }
 
-/// Where a channel's end lies on its member.
-#[derive(Debug, Clone, Copy)]
-struct End {
-    position_m: f64,
-    /// From the hanger square to the member.
-    to_member: DVec2,
+/// Two parallel spans as a station moves along the run.
+pub(super) struct Pair<'a> {
+    first: PairEnd<'a>,
+    second: PairEnd<'a>,
 }
 
-impl End {
-    /// The end square across from a plan point; none where the member can't take it.
-    fn of(span: &SpanInSpace, plan: DVec2) -> Option<Self> {
-        let position_m = span.position_abreast(plan);
-        let refused = !span.usable_at(position_m)
-            || (only_panel_points(span)
-                && !matches!(span.place_at(position_m), Place::PanelPoint(_)));
-        (!refused).then(|| Self {
-            position_m,
-            to_member: span.plan_at(position_m) - plan,
-        })
+struct PairEnd<'a> {
+    index: usize,
+    span: &'a SpanInSpace,
+    /// Position on the span that is square across from the station, m.
+    position: Linear,
+    /// How far the station is left of the span, m; the two spans look one way.
+    away: Linear,
+}
+
+/// What changes evenly along the run.
+#[derive(Debug, Clone, Copy)]
+struct Linear {
+    at_zero: f64,
+    per_m: f64,
+}
+
+impl Linear {
+    fn at(self, station_m: f64) -> f64 {
+        self.at_zero + self.per_m * station_m
+    }
+}
+
+impl<'a> Pair<'a> {
+    pub(super) fn new(work: &Gathering<'a>, first: usize, second: usize) -> Self {
+        let spans = work.case.spans;
+        let start = work.axis.point(0.0).truncate();
+        let along = |from: DVec2, direction: DVec2| Linear {
+            at_zero: (start - from).dot(direction),
+            per_m: work.axis.plan_length(work.axis.heading.dot(direction)),
+        };
+        let left = spans[first].direction.perp();
+        let end = |index: usize| PairEnd {
+            index,
+            span: &spans[index],
+            position: along(spans[index].start, spans[index].direction),
+            away: along(spans[index].start, left),
+        };
+        Self {
+            first: end(first),
+            second: end(second),
+        }
+    }
+}
+
+impl PairEnd<'_> {
+    /// Whether a channel may rest at a position.
+    fn takes(&self, position_m: f64) -> bool {
+        self.span.usable_at(position_m)
+            && (!only_panel_points(self.span)
+                || matches!(self.span.place_at(position_m), Place::PanelPoint(_)))
     }
 }

@@ -3,14 +3,7 @@
 use super::gathering::{Gathering, Near, StationRange, only_panel_points, rounded};
 use super::spot::Grip;
 use super::{Kind, Place};
-use crate::geometry::math::atan2;
-use crate::geometry::tolerance;
 use crate::hanging::steel::HangPoints;
-
-/// Plan angle between run and member, degrees, from which on a member is hung from
-/// where the run crosses it. Below it the crossing says little: the member
-/// accompanies the run.
-const LEAST_CROSSING_ANGLE_DEG: f64 = 15.0;
 
 impl Gathering<'_> {
     /// Panel points, the crossing, and places along a member that accompanies the run.
@@ -60,8 +53,7 @@ impl Gathering<'_> {
             heading.dot(span.direction),
         );
         let start = self.axis.point(0.0).truncate();
-        let angle = atan2(sine.abs(), cosine.abs());
-        if angle >= LEAST_CROSSING_ANGLE_DEG.to_radians() - tolerance::LIMIT {
+        if sine.abs() >= self.least_crossing * cosine.abs() {
             let crossing_m = (span.start - start).perp_dot(heading) / sine;
             let station_m = rounded(self.axis.station_abreast(span.plan_at(crossing_m)));
             if self.on_tube(station_m) {

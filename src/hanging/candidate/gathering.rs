@@ -14,6 +14,14 @@ use crate::hanging::steel::{HangPoints, SpanInSpace};
 /// a metre as this.
 const STEPS_PER_METRE: f64 = 20.0;
 
+/// Room for the candidates of a long run under joists: its 50 mm steps and some.
+const USUAL_NUMBER: usize = 512;
+
+/// Plan angle between run and member, degrees, from which on a member is hung from
+/// where the run crosses it. Below it the crossing says little: the member
+/// accompanies the run.
+const LEAST_CROSSING_ANGLE_DEG: f64 = 15.0;
+
 /// A station rounded as all stations are.
 pub(super) fn rounded(station_m: f64) -> f64 {
     (station_m * NANOMETRES).round() / NANOMETRES
@@ -23,6 +31,10 @@ pub(super) fn rounded(station_m: f64) -> f64 {
 pub(in crate::hanging) struct Gathering<'a> {
     pub(in crate::hanging) case: &'a Case<'a>,
     pub(super) axis: RunAxis,
+    /// Tangent of the least plan angle at which a member is crossed.
+    pub(super) least_crossing: f64,
+    /// Tangent of the greatest lean, tolerance included.
+    greatest_lean: f64,
     /// What was found; by station once done.
     pub(in crate::hanging) spots: Vec<Spot>,
 }
@@ -48,7 +60,9 @@ impl<'a> Gathering<'a> {
         Self {
             case,
             axis: case.run.axis(),
-            spots: Vec::new(),
+            least_crossing: tan(LEAST_CROSSING_ANGLE_DEG.to_radians() - tolerance::LIMIT),
+            greatest_lean: tan(case.rule.greatest_lean_rad + tolerance::LIMIT),
+            spots: Vec::with_capacity(USUAL_NUMBER),
         }
     }
 
@@ -61,7 +75,11 @@ impl<'a> Gathering<'a> {
         }
         work.channels(&near);
         let mut spots = std::mem::take(&mut work.spots);
-        spots.sort_by(|a, b| work.order(a, b));
+        spots.sort_by(|a, b| {
+            a.station_m
+                .total_cmp(&b.station_m)
+                .then_with(|| work.tie(a, b))
+        });
         work.spots = spots;
         work
     }
@@ -152,16 +170,11 @@ impl<'a> Gathering<'a> {
         let attach = span
             .plan_at(first.position_m)
             .extend(span.attach_at(first.position_m));
-        let suspension = self.suspension(station_m, attach);
-        let greatest_rad = self.case.rule.greatest_lean_rad + tolerance::LIMIT;
-        if self.is_above(station_m, attach.z) && suspension.lean_rad <= greatest_rad {
-            self.add(station_m, kind, suspension.length_m, first, None);
+        let away = attach - self.axis.eye(station_m);
+        let across_m = self.axis.heading.perp_dot(away.truncate()).abs();
+        if away.z > 0.0 && across_m <= self.greatest_lean * away.z {
+            self.add(station_m, kind, away.length(), first, None);
         }
-    }
-
-    /// Whether an elevation is above the eye at a station.
-    pub(super) fn is_above(&self, station_m: f64, z: f64) -> bool {
-        z > self.axis.eye(station_m).z
     }
 
     pub(super) fn suspension(&self, station_m: f64, attach: DVec3) -> Suspension {
@@ -195,14 +208,13 @@ impl<'a> Gathering<'a> {
     /// The spans that are near enough, by framing, then row as the run meets them, so
     /// that what is found is nearly in order already.
     fn near_spans(&self) -> Vec<Near> {
-        let lean = tan(self.case.rule.greatest_lean_rad + tolerance::LIMIT);
         let spans = self.case.spans;
         let mut near: Vec<Near> = spans
             .iter()
             .enumerate()
             .map(|(index, span)| Near {
                 index,
-                lean_reach_m: self.greatest_drop(span) * lean,
+                lean_reach_m: self.greatest_drop(span) * self.greatest_lean,
             })
             .filter(|near| self.is_near(&spans[near.index], near.lean_reach_m))
             .collect();
@@ -244,23 +256,21 @@ impl<'a> Gathering<'a> {
         highest - ends.0.min(ends.1)
     }
 
-    /// Station first, then member ids; what remains equal is put in an order that
-    /// mirroring the site keeps, as far as there is one.
-    fn order(&self, a: &Spot, b: &Spot) -> Ordering {
-        a.station_m.total_cmp(&b.station_m).then_with(|| {
-            let spans = self.case.spans;
-            let id = |grip: Grip| &*spans[grip.span].id;
-            let ids = |spot: &Spot| (id(spot.first), spot.second.map(id));
-            let place = |spot: &Spot| {
-                let candidate = self.candidate(spot);
-                (candidate.lean_rad, candidate.first.place)
-            };
-            ids(a)
-                .cmp(&ids(b))
-                .then(a.kind.cmp(&b.kind))
-                .then_with(|| place(a).0.total_cmp(&place(b).0))
-                .then_with(|| place(a).1.cmp(&place(b).1))
-        })
+    /// The order of two spots at one station: member ids; what remains equal is put in
+    /// an order that mirroring the site keeps, as far as there is one.
+    fn tie(&self, a: &Spot, b: &Spot) -> Ordering {
+        let spans = self.case.spans;
+        let id = |grip: Grip| &*spans[grip.span].id;
+        let ids = |spot: &Spot| (id(spot.first), spot.second.map(id));
+        let place = |spot: &Spot| {
+            let candidate = self.candidate(spot);
+            (candidate.lean_rad, candidate.first.place)
+        };
+        ids(a)
+            .cmp(&ids(b))
+            .then(a.kind.cmp(&b.kind))
+            .then_with(|| place(a).0.total_cmp(&place(b).0))
+            .then_with(|| place(a).1.cmp(&place(b).1))
     }
 }
 

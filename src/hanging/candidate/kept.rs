@@ -1,5 +1,6 @@
 //! The place of a hanger that was put there, whether or not it would be proposed.
 
+use super::channel::Pair;
 use super::gathering::{Gathering, rounded};
 use super::spot::Grip;
 use super::{Candidate, Kind, Place};
@@ -43,7 +44,10 @@ pub(in crate::hanging) fn kept(
     let mut work = Gathering::new(case);
     match spans[..] {
         [only] => work.hang_from(station_m, only, hanger.panel_point)?,
-        [first, second] => work.channel_at(station_m, first, second),
+        [first, second] => {
+            let pair = Pair::new(&work, first, second);
+            work.channel_at(station_m, &pair);
+        }
         _ => {}
     }
     let spot = work.spots.pop().ok_or(Loss::NoHold)?;
@@ -66,7 +70,7 @@ impl Gathering<'_> {
             Place::Line => Kind::Line,
         };
         let attach = span.plan_at(position_m).extend(span.attach_at(position_m));
-        if !self.is_above(station_m, attach.z) {
+        if attach.z <= self.axis.eye_level(station_m) {
             return Err(Loss::NotAbove);
         }
         let suspension = self.suspension(station_m, attach);

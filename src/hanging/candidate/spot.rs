@@ -33,13 +33,10 @@ pub(super) fn refusal(rule: &HangingRule, station_m: f64, suspension_m: f64) -> 
     if suspension_m < rule.least_suspension_m - tolerance::LIMIT {
         return Some(Refusal::SuspensionTooShort);
     }
-    let after = rule
+    // Few, so that a look at all of them is quicker than a search.
+    let on_joint = rule
         .joints_m
-        .partition_point(|&joint_m| joint_m < station_m);
-    let nearest_m = rule.joints_m[after.saturating_sub(1)..]
         .iter()
-        .take(2)
-        .map(|joint_m| (joint_m - station_m).abs())
-        .fold(f64::INFINITY, f64::min);
-    (nearest_m < rule.joint_keep_off_m - tolerance::LIMIT).then_some(Refusal::OnJoint)
+        .any(|joint_m| (joint_m - station_m).abs() < rule.joint_keep_off_m - tolerance::LIMIT);
+    on_joint.then_some(Refusal::OnJoint)
 }

@@ -33,7 +33,7 @@ struct Node {
 }
 
 /// The least that a beginning can come to; siblings differ in `step` at least.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 struct Bound {
     cost: u64,
     gap_nm: i64,
@@ -42,9 +42,10 @@ struct Bound {
 }
 
 /// How a beginning goes on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 enum Step {
     /// It is a whole set.
+    #[default]
     End,
     /// With this rung.
     Rung(usize),
@@ -73,67 +74,77 @@ impl RankedSets {
             paths: Vec::new(),
             heap: Vec::new(),
         };
-        search.put_next_child(None, None);
+        if let Some(first) = search.next_child(None, None) {
+            search.put(first);
+        }
         search
     }
 
     /// The next best set, if there is one.
     pub(super) fn next_set(&mut self) -> Option<RankedSet<'_>> {
+        let mut least = self.take_least()?;
         loop {
-            let number = self.take_least()?;
-            let node = self.nodes[number];
-            self.put_next_child(node.parent, Some(node.bound));
-            match node.bound.step {
-                Step::End => {
-                    return Some(RankedSet {
-                        rungs: &self.paths[node.path..node.path + node.length],
-                        cost: node.bound.cost,
-                        greatest_gap_nm: node.bound.gap_nm,
-                    });
-                }
-                Step::Rung(_) => self.put_next_child(Some(number), None),
+            let node = self.nodes[least];
+            if let Some(sibling) = self.next_child(node.parent, Some(node.bound)) {
+                self.put(sibling);
             }
+            if node.bound.step == Step::End {
+                return Some(RankedSet {
+                    rungs: self.path(&node),
+                    cost: node.bound.cost,
+                    greatest_gap_nm: node.bound.gap_nm,
+                });
+            }
+            // Its first continuation is nearly always the least of all that wait, and
+            // needn't wait itself.
+            let child = self.next_child(Some(least), None);
+            least = match (child, self.heap.first()) {
+                (Some(child), Some(&waiting)) if self.order(waiting, child).is_lt() => {
+                    self.put(child);
+                    self.take_least()?
+                }
+                (Some(child), _) => child,
+                (None, _) => self.take_least()?,
+            };
         }
     }
 
-    /// Puts in the least continuation of `parent` that is beyond `after`.
-    fn put_next_child(&mut self, parent: Option<usize>, after: Option<Bound>) {
-        let least = match parent.map(|number| self.nodes[number]) {
-            None => self.least_first(after),
-            Some(parent) => self.least_child(&parent, after),
+    /// Makes the least continuation of `parent` that is beyond `after`.
+    fn next_child(&mut self, parent: Option<usize>, after: Option<Bound>) -> Option<usize> {
+        let begun = parent.map(|number| self.nodes[number]);
+        let (bound, begun) = match begun {
+            None => (
+                self.least_first(after)?,
+                Node {
+                    bound: Bound::default(),
+                    parent: None,
+                    path: 0,
+                    length: 0,
+                    spent: 0,
+                    widest_nm: 0,
+                },
+            ),
+            Some(begun) => (self.least_child(&begun, after)?, begun),
         };
-        let Some(bound) = least else {
-            return;
-        };
-        let mut node = match parent.map(|number| self.nodes[number]) {
-            None => Node {
-                bound,
-                parent: None,
-                path: self.paths.len(),
-                length: 0,
-                spent: 0,
-                widest_nm: 0,
-            },
-            Some(begun) => Node {
-                bound,
-                parent,
-                ..begun
-            },
+        let mut node = Node {
+            bound,
+            parent,
+            ..begun
         };
         if let Step::Rung(rung) = bound.step {
-            if let Some(last) = self.last_rung(&node) {
+            if let Some(last) = self.last_rung(&begun) {
                 let gap_nm = self.station_nm(rung) - self.station_nm(last);
                 node.widest_nm = node.widest_nm.max(gap_nm);
             }
             node.spent += u64::from(self.ladder.rungs[rung].cost);
-            let begun = node.path..node.path + node.length;
             node.path = self.paths.len();
             node.length += 1;
-            self.paths.extend_from_within(begun);
+            self.paths
+                .extend_from_within(begun.path..begun.path + begun.length);
             self.paths.push(rung);
         }
         self.nodes.push(node);
-        self.put(self.nodes.len() - 1);
+        Some(self.nodes.len() - 1)
     }
 
     fn least_first(&self, after: Option<Bound>) -> Option<Bound> {
