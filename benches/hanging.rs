@@ -228,7 +228,7 @@ fn case<'a>(
     run: &'a RunGeometry,
     rule: &'a HangingRule,
     weight: &'a RunWeight,
-    spans: &'a [SpanInSpace],
+    spans: &'a [Arc<SpanInSpace>],
 ) -> Case<'a> {
     Case {
         run,
@@ -271,22 +271,24 @@ fn weight() -> RunWeight {
 }
 
 /// Joists along y every 1.83 m, two spans of 18 m each, panel points every 1.22 m.
-fn joists(allowed: Capacity, off_panel: Option<Capacity>) -> Vec<SpanInSpace> {
+fn joists(allowed: Capacity, off_panel: Option<Capacity>) -> Vec<Arc<SpanInSpace>> {
     (0_u8..30)
         .flat_map(|row| (0_u8..2).map(move |bay| (row, bay)))
-        .map(|(row, bay)| SpanInSpace {
-            id: Arc::from(format!("J-{row}/{bay}")),
-            framing: 0,
-            row: usize::from(row),
-            start: DVec2::new(1.83 * f64::from(row), 18.0 * f64::from(bay)),
-            direction: DVec2::Y,
-            usable_m: (1.2, 16.8),
-            attach_m: vec![(0.0, 6.4), (18.0, 6.8)],
-            hang_points: HangPoints::Panels {
-                points_m: (0..13).map(|n| 1.2 + 1.22 * f64::from(n)).collect(),
-                allowed,
-                off_panel,
-            },
+        .map(|(row, bay)| {
+            Arc::new(SpanInSpace {
+                id: Arc::from(format!("J-{row}/{bay}")),
+                framing: 0,
+                row: usize::from(row),
+                start: DVec2::new(1.83 * f64::from(row), 18.0 * f64::from(bay)),
+                direction: DVec2::Y,
+                usable_m: (1.2, 16.8),
+                attach_m: vec![(0.0, 6.4), (18.0, 6.8)],
+                hang_points: HangPoints::Panels {
+                    points_m: (0..13).map(|n| 1.2 + 1.22 * f64::from(n)).collect(),
+                    allowed,
+                    off_panel,
+                },
+            })
         })
         .collect()
 }

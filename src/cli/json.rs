@@ -186,7 +186,7 @@ impl Report {
             runs: study
                 .runs
                 .iter()
-                .map(|run| run_report(run, detail))
+                .map(|run| run_report(study, run, detail))
                 .collect(),
             findings: findings.iter().map(finding_report).collect(),
             work_spots: study
@@ -221,7 +221,7 @@ impl Report {
     }
 }
 
-fn run_report(run: &RunStudy, detail: Detail) -> RunReport {
+fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
     let hanging = &run.hanging;
     let full = detail == Detail::Full;
     let gaps = hanging
@@ -252,7 +252,7 @@ fn run_report(run: &RunStudy, detail: Detail) -> RunReport {
                 .flat_map(|obstacle| obstacle.helps.iter().map(|limit| limit.name()))
                 .collect(),
             limits: full.then(|| limits_report(run)),
-            candidates: full.then(|| hanging.candidates.iter().map(candidate_report).collect()),
+            candidates: full.then(|| study.considered(run).iter().map(candidate_report).collect()),
         },
         hangers: hanging
             .hangers

@@ -3,7 +3,7 @@
 use super::check::Studied;
 use super::json::{kind_word, status_word};
 use crate::findings::{CAUTIONS, Finding, Severity};
-use crate::hanging::{Capacity, Hanger};
+use crate::hanging::{Candidate, Capacity, Hanger};
 use crate::study::RunStudy;
 use crate::units::{Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::fmt::Write;
@@ -34,7 +34,7 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
     for run in &study.runs {
         run_lines(out, run, units)?;
         if full {
-            candidate_lines(out, run, units)?;
+            candidate_lines(out, &study.considered(run), units)?;
         }
     }
     for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
@@ -146,13 +146,13 @@ fn hanger_line(hanger: &Hanger, units: UnitSystem) -> String {
     )
 }
 
-fn candidate_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::Result {
-    writeln!(
-        out,
-        "  {} hang points considered:",
-        run.hanging.candidates.len()
-    )?;
-    for candidate in &run.hanging.candidates {
+fn candidate_lines(
+    out: &mut String,
+    candidates: &[Candidate],
+    units: UnitSystem,
+) -> std::fmt::Result {
+    writeln!(out, "  {} hang points considered:", candidates.len())?;
+    for candidate in candidates {
         let members: Vec<&str> = candidate.members().collect();
         writeln!(
             out,

@@ -10,8 +10,9 @@ pub(super) use gathering::Gathering;
 pub(super) use kept::kept;
 pub(super) use spot::{NANOMETRES, Spot};
 
+use std::sync::Arc;
+
 use super::case::Case;
-use super::steel::SpanInSpace;
 use crate::geometry::DVec3;
 
 /// How a hanger gets its hold.
@@ -50,8 +51,10 @@ impl Place {
 }
 
 /// One hold on one member span.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Hold {
+    /// The member's id.
+    pub member: Arc<str>,
     /// Which of the case's spans it is.
     pub span: usize,
     /// What takes the load.
@@ -92,7 +95,7 @@ impl Refusal {
 }
 
 /// One place where a hanger could be.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Candidate {
     /// Station on the run, m, rounded to [`crate::geometry::tolerance::STATION`].
     pub station_m: f64,
@@ -126,10 +129,9 @@ impl Candidate {
         std::iter::once(&self.first).chain(&self.second)
     }
 
-    /// The ids of its members, in the order of its holds, from the spans that it was
-    /// found among.
-    pub fn members<'a>(&'a self, spans: &'a [SpanInSpace]) -> impl Iterator<Item = &'a str> {
-        self.holds().map(|hold| &*spans[hold.span].id)
+    /// The ids of its members, in the order of its holds.
+    pub fn members(&self) -> impl Iterator<Item = &str> {
+        self.holds().map(|hold| &*hold.member)
     }
 }
 

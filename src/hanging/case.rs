@@ -1,5 +1,7 @@
 //! Everything that decides how one run hangs.
 
+use std::sync::Arc;
+
 use super::run::{HangingRule, RunGeometry, RunWeight};
 use super::steel::{ChannelStock, KindCosts, SpanInSpace};
 
@@ -14,7 +16,7 @@ pub struct Case<'a> {
     pub weight: &'a RunWeight,
     /// The spans to hang from; those out of reach are skipped, so that a rough
     /// choice by box is enough.
-    pub spans: &'a [SpanInSpace],
+    pub spans: &'a [Arc<SpanInSpace>],
     /// What each kind of hanger costs.
     pub costs: KindCosts,
     /// The channel for cross channels.

@@ -40,13 +40,6 @@ pub struct Hanger {
     pub swing_rad: f64,
 }
 
-impl Hanger {
-    /// The ids of its one or two members.
-    pub fn members(&self) -> impl Iterator<Item = &str> {
-        self.load.holds.iter().map(|hold| &*hold.place.member)
-    }
-}
-
 /// How one run hangs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hanging {

@@ -19,7 +19,7 @@ pub use totals::Totals;
 
 use crate::catalogue::Catalogue;
 use crate::clearance::{Class, Obstacle, Obstacles};
-use crate::hanging::{LoadPlace, PlaceLoad, SpanInSpace, total};
+use crate::hanging::{Candidate, LoadPlace, PlaceLoad, SpanInSpace, total};
 use crate::site::{RunId, Site};
 use crate::structure::{Structure, structure};
 use reuse::Reuse;
@@ -190,5 +190,13 @@ impl Study {
     #[must_use]
     pub fn run(&self, id: &RunId) -> Option<&Arc<RunStudy>> {
         self.runs.iter().find(|known| known.run.id == *id)
+    }
+
+    /// Every hang point that was considered for a run, so that anybody can check its
+    /// hanging. Worked out when asked for: a long run has hundreds.
+    #[must_use]
+    pub fn considered(&self, run: &RunStudy) -> Vec<Candidate> {
+        let setting = run::Setting::new(&self.site, &self.spans, &self.surroundings);
+        run::considered(&setting, run)
     }
 }

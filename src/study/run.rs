@@ -9,8 +9,8 @@ use crate::clearance::{
 };
 use crate::geometry::{Bounds, DVec2, DVec3, Polygon};
 use crate::hanging::{
-    Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedHanger, RunGeometry, SpanInSpace,
-    check_locked, hang, mean_rise_k,
+    Candidate, Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedHanger, RunGeometry,
+    SpanInSpace, candidates, check_locked, hang, mean_rise_k,
 };
 use crate::site::obstruction::ObstructionKind;
 use crate::site::policy::PolicyItem;
@@ -115,6 +115,22 @@ impl<'a> Setting<'a> {
                 .collect(),
         }
     }
+
+    /// The spans that a run may reach: a channel's members are at most its span away,
+    /// and a leaning suspension reaches less.
+    fn spans_near(&self, geometry: &RunGeometry) -> Vec<Arc<SpanInSpace>> {
+        let axis = geometry.axis();
+        let (from, to) = (
+            axis.point(0.0).truncate(),
+            axis.point(geometry.tube_length_m).truncate(),
+        );
+        self.spans
+            .index
+            .near(from, to, self.channel.greatest_span_m.max(1.0))
+            .into_iter()
+            .map(|index| Arc::clone(&self.spans.all[index]))
+            .collect()
+    }
 }
 
 impl RunStudy {
@@ -158,42 +174,33 @@ fn hanging(
     rule: &HangingRule,
 ) -> Hanging {
     let weight = heater::weight(family, size);
-    let axis = geometry.axis();
-    let (from, to) = (
-        axis.point(0.0).truncate(),
-        axis.point(geometry.tube_length_m).truncate(),
-    );
-    // A channel's members are at most its span away; a leaning suspension reaches less.
-    let reach = setting.channel.greatest_span_m.max(1.0);
-    let spans: Vec<SpanInSpace> = setting
-        .spans
-        .index
-        .near(from, to, reach)
-        .into_iter()
-        .map(|index| setting.spans.all[index].as_ref().clone())
-        .collect();
-    let case = |fixed_station_m| Case {
+    let spans = setting.spans_near(geometry);
+    let case = Case {
         run: geometry,
         rule,
         weight: &weight,
         spans: &spans,
         costs: setting.costs,
         channel: setting.channel,
-        fixed_station_m,
+        fixed_hanger: run.fixed_hanger.unwrap_or(1),
     };
-    let answer = |fixed| match &run.hanging {
-        site::Hanging::Solved => hang(&case(fixed)),
-        site::Hanging::Locked(hangers) => check_locked(&case(fixed), &locked(hangers)),
-    };
-    let free = answer(None);
-    // Hanger numbers are known only once they are chosen; growth does not change the choice.
-    let wanted = run
-        .fixed_hanger
-        .and_then(|number| free.hangers.get(number.checked_sub(1)?));
-    match wanted.map(|hanger| hanger.at.station_m) {
-        Some(station) => answer(Some(station)),
-        None => free,
+    match &run.hanging {
+        site::Hanging::Solved => hang(&case),
+        site::Hanging::Locked(hangers) => check_locked(&case, &locked(hangers)),
     }
+}
+
+/// Every hang point that was considered for a run.
+pub(super) fn considered(setting: &Setting<'_>, run: &RunStudy) -> Vec<Candidate> {
+    candidates(&Case {
+        run: &run.geometry,
+        rule: &run.rule,
+        weight: &heater::weight(&run.family, &run.size),
+        spans: &setting.spans_near(&run.geometry),
+        costs: setting.costs,
+        channel: setting.channel,
+        fixed_hanger: 1,
+    })
 }
 
 fn locked(hangers: &[site::LockedHanger]) -> Vec<LockedHanger> {

@@ -16,7 +16,7 @@ pub(crate) struct Instance {
     pub(crate) run: RunGeometry,
     pub(crate) rule: HangingRule,
     pub(crate) weight: RunWeight,
-    pub(crate) spans: Vec<SpanInSpace>,
+    pub(crate) spans: Vec<Arc<SpanInSpace>>,
     pub(crate) costs: KindCosts,
     pub(crate) channel: ChannelStock,
 }
@@ -171,7 +171,7 @@ fn add_framing(random: &mut Rng, instance: &mut Instance, framing: usize) {
         let length_m = back_m + between(random, 6.0, 9.0);
         let own_m = level_m + between(random, -0.06, 0.06) * f64::from(random.u8(0..2));
         let ridge = between(random, 0.0, length_m);
-        instance.spans.push(SpanInSpace {
+        instance.spans.push(Arc::new(SpanInSpace {
             id: Arc::from(format!("{}-{row:02}", ["J", "P"][framing])),
             framing,
             row: usize::from(row),
@@ -184,7 +184,7 @@ fn add_framing(random: &mut Rng, instance: &mut Instance, framing: usize) {
                 (length_m, own_m),
             ],
             hang_points: shifted(random, &points, length_m),
-        });
+        }));
     }
 }
 

@@ -1,6 +1,7 @@
 //! The search for the candidates of one run.
 
 use std::cmp::Ordering;
+use std::sync::Arc;
 
 use super::spot::{Grip, NANOMETRES, Spot, refusal};
 use super::{Candidate, ChannelLay, Hold, Kind};
@@ -88,6 +89,7 @@ impl<'a> Gathering<'a> {
     pub(in crate::hanging) fn candidate(&self, spot: &Spot) -> Candidate {
         let spans = self.case.spans;
         let hold = |grip: Grip, share: f64| Hold {
+            member: Arc::clone(&spans[grip.span].id),
             span: grip.span,
             place: spans[grip.span].place_at(grip.position_m),
             position_m: grip.position_m,

@@ -27,7 +27,7 @@ pub(in crate::hanging) fn kept(
         .map(|spot| all.candidate(spot))
         .find(|candidate| {
             candidate
-                .members(case.spans)
+                .members()
                 .eq(hanger.members.iter().map(|member| &**member))
                 && hanger
                     .panel_point
