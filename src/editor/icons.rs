@@ -52,6 +52,8 @@ pub enum Icon {
     Check,
     Light,
     Folder,
+    // On the plan and in tables.
+    Channel,
     // Severities: shape and colour together, and never one without the other.
     Breach,
     Caution,
@@ -99,6 +101,7 @@ impl Icon {
         Self::Check,
         Self::Light,
         Self::Folder,
+        Self::Channel,
         Self::Breach,
         Self::Caution,
         Self::Note,

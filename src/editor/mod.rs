@@ -34,6 +34,7 @@ pub(crate) mod results;
 mod selection;
 mod stage;
 mod state;
+mod today;
 mod tools;
 mod view;
 mod worker;

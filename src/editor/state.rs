@@ -70,7 +70,7 @@ pub struct Editor {
 const TOP_BAR: f32 = 40.0;
 const STATUS_LINE: f32 = 28.0;
 const STAGE_RAIL: f32 = 84.0;
-const STAGE_PANEL: f32 = 240.0;
+const STAGE_PANEL: f32 = 252.0;
 const INSPECTOR: f32 = 300.0;
 const PROFILE: f32 = 208.0;
 

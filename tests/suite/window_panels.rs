@@ -113,7 +113,7 @@ fn window_on(editor: Editor, size: Vec2) -> Harness<'static, Editor> {
 
 fn window(site: Site) -> Harness<'static, Editor> {
     let catalogue = Arc::new(store::embedded_catalogue());
-    window_on(Editor::new(site, catalogue), SMALL)
+    window_on(Editor::for_test(site, catalogue), SMALL)
 }
 
 fn press(harness: &mut Harness<'_, Editor>, command: Command) {
@@ -412,7 +412,7 @@ fn a_site_is_saved_and_opened_with_the_desktops_dialog() {
         ..Prepared::default()
     });
     let catalogue = Arc::new(store::embedded_catalogue());
-    let editor = Editor::new(shed(), catalogue).with_chooser(chooser.clone());
+    let editor = Editor::for_test(shed(), catalogue).with_chooser(chooser.clone());
     let mut harness = window_on(editor, SMALL);
     press(&mut harness, Command::Save);
     settle(&mut harness);
@@ -433,7 +433,7 @@ fn without_a_dialog_the_path_is_typed() {
     let dir = folder("typed");
     let path = dir.join("shed");
     let catalogue = Arc::new(store::embedded_catalogue());
-    let editor = Editor::new(shed(), catalogue).with_chooser(Arc::new(Prepared::default()));
+    let editor = Editor::for_test(shed(), catalogue).with_chooser(Arc::new(Prepared::default()));
     let mut harness = window_on(editor, SMALL);
     press(&mut harness, Command::SaveAs);
     settle(&mut harness);
@@ -504,7 +504,7 @@ fn a_crash_leaves_a_copy_that_is_offered_and_taken_up() {
         let slot = store::recovery::Slot::claim(&dir).unwrap();
         slot.write(&shed(), None).unwrap();
     }
-    let editor = Editor::new(Site::default(), catalogue).with_state_dir(dir.clone());
+    let editor = Editor::for_test(Site::default(), catalogue).with_state_dir(dir.clone());
     let mut harness = window_on(editor, SMALL);
     harness.get_by_label("There is work that was not saved");
     harness.get_by_label("Restore").click();
@@ -522,7 +522,7 @@ fn the_safety_words_are_shown_once() {
     let dir = folder("words");
     let catalogue = Arc::new(store::embedded_catalogue());
     let open = || {
-        let editor = Editor::new(shed(), Arc::clone(&catalogue)).with_state_dir(dir.clone());
+        let editor = Editor::for_test(shed(), Arc::clone(&catalogue)).with_state_dir(dir.clone());
         window_on(editor, SMALL)
     };
     let mut harness = open();

@@ -327,6 +327,7 @@ pub(super) const fn parts(icon: Icon) -> &'static [Part] {
             (21.0, 8.0),
             (21.0, 19.0),
         ])],
+        Icon::Channel => &[Closed(&[(12.0, 4.0), (21.0, 20.0), (3.0, 20.0)])],
         Icon::Breach => &[Filled(&[(12.0, 2.5), (23.0, 21.5), (1.0, 21.5)])],
         Icon::Caution => &[Filled(&[
             (12.0, 1.5),

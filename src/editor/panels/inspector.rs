@@ -1,14 +1,69 @@
-//! The inspector: the fields of what is picked, and what the study has to say.
+//! The inspector: the fields of what is picked above, and what the study has to say
+//! below, always in sight.
 
-use super::frame::{Edge, scrolled_ui};
-use super::picked;
+use super::findings::{FINDINGS_HEIGHT, findings_ui};
+use super::frame::{Edge, MARGIN, ground};
+use super::picked::picked_ui;
 use crate::editor::Editor;
 use crate::editor::intent::Intent;
-use eframe::egui::Ui;
+use crate::editor::theme::{STEP, Theme};
+use eframe::egui;
+use egui::{Frame, Id, Margin, Rect, ScrollArea, Stroke, Ui, UiBuilder, vec2};
+
+/// The part of the height that the fields may take before they scroll, where the
+/// findings need the rest.
+const FOR_FIELDS: f32 = 0.58;
 
 /// The inspector.
 pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
-    scrolled_ui(ui, "inspector", Edge::Left, |ui| {
-        picked::picked_ui(ui, editor, intents);
+    ground(ui, Edge::Left);
+    let whole = ui.max_rect();
+    let id = ui.scope_id().with("height of the fields");
+    let wanted = ui.data(|data| data.get_temp::<f32>(id)).unwrap_or(0.0);
+    let said = ui
+        .ctx()
+        .data(|data| data.get_temp::<f32>(Id::unique(FINDINGS_HEIGHT)));
+    let rest = whole.height() - said.unwrap_or(0.0) - 10.0 * STEP;
+    let most = (whole.height() * FOR_FIELDS).max(rest).round();
+    let height = wanted.min(most);
+    let above = Rect::from_min_size(whole.min, vec2(whole.width(), height));
+    let below = Rect::from_min_max(above.left_bottom(), whole.max);
+
+    ui.scope_builder(UiBuilder::new().max_rect(above).id_salt("fields"), |ui| {
+        ui.shrink_clip_rect(above);
+        let output = ScrollArea::vertical()
+            .id_salt("fields")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                Frame::new()
+                    .inner_margin(Margin {
+                        left: 12,
+                        right: 8,
+                        top: 12,
+                        bottom: 12,
+                    })
+                    .show(ui, |ui| {
+                        ui.set_width(ui.available_width());
+                        picked_ui(ui, editor, intents);
+                    });
+            });
+        let found = output.content_size.y.ceil();
+        if (found - wanted).abs() > 0.5 {
+            ui.data_mut(|data| {
+                data.insert_temp(id, found);
+            });
+            ui.request_repaint();
+        }
+    });
+    let line = Stroke::new(1.0, Theme::of(ui).palette.rule);
+    ui.painter()
+        .hline(below.x_range().shrink(MARGIN), below.top(), line);
+    let inner = Rect::from_min_max(
+        below.min + vec2(MARGIN, 2.0 * STEP),
+        below.max - vec2(2.0 * STEP, 0.0),
+    );
+    ui.scope_builder(UiBuilder::new().max_rect(inner).id_salt("findings"), |ui| {
+        ui.shrink_clip_rect(below);
+        findings_ui(ui, editor, intents);
     });
 }

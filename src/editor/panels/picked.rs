@@ -6,6 +6,7 @@ use super::fields::{
     opening_fields_ui, opening_label, opening_place_ui, place_fields_ui, run_fields_ui,
     run_place_ui, size_label, work_spot_fields_ui,
 };
+use super::hanging::hanging_ui;
 use super::site_facts::site_facts_ui;
 use crate::editor::Editor;
 use crate::editor::intent::Intent;
@@ -99,7 +100,7 @@ fn sorted(editor: &Editor) -> Picked {
 }
 
 fn one_kind_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
-    heading_ui(ui, editor, intents);
+    heading_ui(ui, editor);
     let picked = sorted(editor);
     let site = editor.committed();
     grid_lines_ui(ui, editor, intents, &picked.grid);
@@ -141,6 +142,10 @@ fn one_kind_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     );
     work_spots_ui(ui, editor, intents, &picked.work_spots);
     runs_ui(ui, editor, intents, &picked.runs);
+    id_ui(ui, editor, intents);
+    if let [run] = picked.runs.as_slice() {
+        hanging_ui(ui, editor, intents, &run.id);
+    }
 }
 
 fn grid_lines_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, lines: &[Arc<GridLine>]) {
@@ -182,8 +187,8 @@ fn notes_ui<T: Clone>(
     form.notes(ui, |it| read(it).clone(), |it, text| *write(it) = text);
 }
 
-/// What is picked, in words; the id of a single object can be typed anew.
-fn heading_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+/// What is picked, in words.
+fn heading_ui(ui: &mut Ui, editor: &Editor) {
     let ids = &editor.selection.ids;
     let Some(first) = ids.first() else {
         return;
@@ -199,6 +204,13 @@ fn heading_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     panel_title_ui(ui, first.as_str(), &described(editor, first));
     ui.add_space(STEP);
+}
+
+/// A field for another id of the only object picked.
+fn id_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let Some(first) = editor.selection.single() else {
+        return;
+    };
     let taken = row_ui(ui, "Id", |ui| {
         Entry::new("Id", Shown::One(first.as_str())).show(ui, |text| {
             let to = text.trim().to_owned();

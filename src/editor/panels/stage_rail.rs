@@ -6,10 +6,12 @@ use crate::editor::command::Command;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{STEP, TextSize, Theme};
+use crate::editor::widgets::Tone;
 use crate::editor::{Editor, Stage};
 use eframe::egui;
 use egui::{
-    Align2, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
+    Align2, Color32, Rect, Role, ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2,
+    vec2,
 };
 
 /// Height of one stage, points.
@@ -78,14 +80,23 @@ fn stage_ui(ui: &mut Ui, editor: &Editor, stage: Stage) -> bool {
 }
 
 fn status_ui(ui: &Ui, middle: egui::Pos2, status: StageStatus) {
-    let colour = Theme::of(ui).palette.faint_ink;
-    ui.painter().text(
-        middle,
-        Align2::CENTER_CENTER,
-        status.words(),
-        TextSize::Small.font(),
-        colour,
-    );
+    let palette = &Theme::of(ui).palette;
+    let (tone, colour): (Option<Tone>, Color32) = match status {
+        StageStatus::Empty | StageStatus::InOrder => (None, palette.faint_ink),
+        StageStatus::Open(_) => (Some(Tone::Caution), palette.caution),
+        StageStatus::Breaches(_) => (Some(Tone::Breach), palette.breach),
+    };
+    let galley = ui
+        .painter()
+        .layout_no_wrap(status.words(), TextSize::Small.font(), colour);
+    let mark = if tone.is_some() { 12.0 } else { 0.0 };
+    let left = middle.x - (galley.size().x + mark) / 2.0;
+    if let Some(tone) = tone {
+        let place = Rect::from_center_size(pos2(left + 4.5, middle.y), Vec2::splat(9.0));
+        tone.icon().paint(ui.painter(), place, colour);
+    }
+    let top = middle.y - galley.size().y / 2.0;
+    ui.painter().galley(pos2(left + mark, top), galley, colour);
 }
 
 /// The icon of a stage.

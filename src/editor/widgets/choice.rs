@@ -5,8 +5,8 @@ use crate::editor::icons::Icon;
 use crate::editor::theme::{ROW, STEP, Theme};
 use eframe::egui;
 use egui::{
-    Align2, Button, ComboBox, CornerRadius, FontSelection, Rect, Role, Sense, Stroke, StrokeKind,
-    TextStyle, Ui, WidgetInfo, vec2,
+    Align2, Button, Color32, ComboBox, CornerRadius, FontSelection, Rect, Role, Sense, Stroke,
+    StrokeKind, TextStyle, Ui, WidgetInfo, vec2,
 };
 
 /// A list that drops down. `chosen` is none where several objects differ. Hands back
@@ -72,13 +72,12 @@ pub fn segments_ui(
         StrokeKind::Inside,
     );
     let font = FontSelection::Style(TextStyle::Body).resolve(ui.style());
-    #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
-    let each = rect.width() / options.len() as f32;
+    let widths = segment_widths(ui, rect.width(), &font, options);
     let mut taken = None;
-    for (index, option) in options.iter().enumerate() {
-        #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
-        let left = rect.left() + each * index as f32;
-        let cell = Rect::from_min_size(egui::pos2(left, rect.top()), vec2(each, rect.height()));
+    let mut left = rect.left();
+    for (index, (option, width)) in options.iter().zip(widths).enumerate() {
+        let cell = Rect::from_min_size(egui::pos2(left, rect.top()), vec2(width, rect.height()));
+        left += width;
         let is_chosen = chosen == Some(index);
         let said = format!("{name}: {}", option.as_ref());
         let id = ui.scope_id().with(("segment", name, index));
@@ -123,4 +122,26 @@ pub fn segments_ui(
         );
     }
     taken
+}
+
+/// Each position is as wide as its word, and all have the same room around it.
+fn segment_widths(
+    ui: &Ui,
+    width: f32,
+    font: &egui::FontId,
+    options: &[impl AsRef<str>],
+) -> Vec<f32> {
+    let words: Vec<f32> = options
+        .iter()
+        .map(|option| {
+            let word = option.as_ref().to_owned();
+            let galley = ui
+                .painter()
+                .layout_no_wrap(word, font.clone(), Color32::PLACEHOLDER);
+            galley.size().x
+        })
+        .collect();
+    #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
+    let room = (width - words.iter().sum::<f32>()) / options.len() as f32;
+    words.into_iter().map(|word| word + room).collect()
 }

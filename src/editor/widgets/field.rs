@@ -30,6 +30,7 @@ pub enum Shown<'a> {
 pub struct Entry<'a> {
     name: &'a str,
     shown: Shown<'a>,
+    mark: &'a str,
     suffix: &'a str,
     hint: &'a str,
     lines: usize,
@@ -53,11 +54,19 @@ impl<'a> Entry<'a> {
         Self {
             name,
             shown,
+            mark: "",
             suffix: "",
             hint: "",
             lines: 1,
             width: None,
         }
+    }
+
+    /// A word at the beginning of the field, such as the grid line that is measured from.
+    #[must_use]
+    pub const fn mark(mut self, mark: &'a str) -> Self {
+        self.mark = mark;
+        self
     }
 
     /// A unit, or a word, at the end of the field.
@@ -220,12 +229,16 @@ impl<'a> Entry<'a> {
                 Align2::LEFT_CENTER
             })
             .hint_text(RichText::new(hint).color(palette.faint_ink));
+        let aside = |words: &str| {
+            RichText::new(words)
+                .font(TextSize::Small.font())
+                .color(palette.faint_ink)
+        };
+        if !self.mark.is_empty() {
+            edit = edit.prefix(aside(self.mark));
+        }
         if has_suffix {
-            edit = edit.suffix(
-                RichText::new(self.suffix)
-                    .font(TextSize::Small.font())
-                    .color(palette.faint_ink),
-            );
+            edit = edit.suffix(aside(self.suffix));
         }
         let response = ui.add(edit).accessible_name(self.name);
         if let Some(reason) = refusal {

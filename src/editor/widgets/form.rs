@@ -8,6 +8,7 @@ use super::choice::{choice_ui, segments_ui};
 use super::field::{Entry, Shown};
 use super::message_ui;
 use super::row::row_ui;
+use crate::editor::theme::STEP;
 use crate::editor::widgets::Tone;
 use crate::units::{Quantity, UnitSystem};
 use eframe::egui::Ui;
@@ -83,6 +84,45 @@ impl<'a, T: Clone> Form<'a, T> {
         );
     }
 
+    /// One row for two quantities of a kind, such as both coordinates of a place, each with
+    /// a word of its own in front.
+    pub(crate) fn pair<Q: Quantity>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        names: [&str; 2],
+        marks: [&str; 2],
+        read: impl Fn(&T, usize) -> Q,
+        write: impl Fn(&mut T, usize, Q),
+    ) {
+        let system = self.system;
+        let suffix = unit_behind(Q::unit_label(system));
+        row_ui(ui, label, |ui| {
+            ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = STEP;
+                let width = (ui.available_width() - STEP) / 2.0;
+                for (which, name) in names.into_iter().enumerate() {
+                    let shown = self
+                        .common(|it| read(it, which))
+                        .map(|value| value.show(system));
+                    let shown = shown.as_deref().map_or(Shown::Several, Shown::One);
+                    ui.vertical(|ui| {
+                        ui.set_width(width);
+                        let taken = Entry::new(name, shown)
+                            .mark(marks[which])
+                            .suffix(suffix)
+                            .show(ui, |text| {
+                                let value =
+                                    Q::parse(text, system).map_err(|error| error.to_string())?;
+                                self.changed(label, |it| write(it, which, value))
+                            });
+                        self.taken = self.taken.take().or(taken);
+                    });
+                }
+            });
+        });
+    }
+
     /// A row for a quantity that may be left out; `hint` says what it means to do so.
     pub(crate) fn optional<Q: Quantity>(
         &mut self,
@@ -143,13 +183,12 @@ impl<'a, T: Clone> Form<'a, T> {
         ui: &mut Ui,
         label: &str,
         shown: Option<String>,
-        suffix: &str,
+        suffix: &'static str,
         hint: &str,
         parse: impl Fn(&str) -> Result<V, String>,
         write: impl Fn(&mut T, V),
     ) {
-        // Feet and inches stand in the figure itself.
-        let suffix = if suffix == "ft in" { "" } else { suffix };
+        let suffix = unit_behind(suffix);
         row_ui(ui, label, |ui| {
             let taken = Entry::new(label, shown.as_deref().map_or(Shown::Several, Shown::One))
                 .suffix(suffix)
@@ -295,4 +334,9 @@ fn lower_first(label: &str) -> String {
         }
         _ => label.to_owned(),
     }
+}
+
+/// The unit that stands behind a figure: feet and inches stand in it.
+fn unit_behind(label: &'static str) -> &'static str {
+    if label == "ft in" { "" } else { label }
 }

@@ -1,7 +1,7 @@
 //! Tables: columns that line up whatever stands in them, words at the left, figures at
 //! the right.
 
-use crate::editor::theme::{ROW, STEP, TextSize, Theme};
+use crate::editor::theme::{STEP, TextSize, Theme};
 use eframe::egui;
 use egui::{
     Align, Align2, Color32, Label, Layout, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
@@ -50,6 +50,8 @@ pub struct Table<'a> {
 pub struct TableRow<'a> {
     columns: &'a [Column],
     rect: Rect,
+    /// Height of a row that holds one line.
+    line: f32,
     next: usize,
 }
 
@@ -73,6 +75,7 @@ impl<'a> Table<'a> {
         let mut row = TableRow {
             columns: self.columns,
             rect,
+            line: rect.height(),
             next: 0,
         };
         for column in self.columns {
@@ -98,6 +101,7 @@ impl<'a> Table<'a> {
         let mut row = TableRow {
             columns: self.columns,
             rect: Rect::from_min_size(ui.cursor().min, least),
+            line: self.row_height,
             next: 0,
         };
         let made = cells(ui, &mut row);
@@ -127,17 +131,18 @@ impl TableRow<'_> {
 
     /// Puts one line of text into the next cell, in the middle of a line of controls.
     pub fn text_ui(&mut self, ui: &mut Ui, text: &str, colour: Color32) {
-        let align = self.columns.get(self.next).map(|column| column.align);
-        let height = self.rect.height().min(ROW);
-        self.cell_ui(ui, |ui| {
-            let layout = match align {
-                Some(Align::Max) => Layout::right_to_left(Align::Center),
-                _ => Layout::left_to_right(Align::Center),
-            };
-            ui.allocate_ui_with_layout(vec2(ui.available_width(), height), layout, |ui| {
-                ui.add(Label::new(RichText::new(text).color(colour)).truncate());
-            });
-        });
+        let (cell, align) = self.take();
+        let line = cell.with_max_y(cell.top() + self.line);
+        let layout = match align {
+            Align::Max => Layout::right_to_left(Align::Center),
+            _ => Layout::left_to_right(Align::Center),
+        };
+        let builder = UiBuilder::new()
+            .max_rect(line)
+            .layout(layout)
+            .id_salt(("cell", self.next));
+        ui.new_child(builder)
+            .add(Label::new(RichText::new(text).color(colour)).truncate());
     }
 
     fn take(&mut self) -> (Rect, Align) {

@@ -19,35 +19,60 @@ pub(in crate::editor::panels) fn place_fields_ui<T: Clone>(
     read: impl Fn(&T) -> DVec2,
     write: impl Fn(&mut T, DVec2),
 ) {
-    let all = families(grid);
-    if all.len() < 2 {
-        let axes = [("East", DVec2::X), ("North", DVec2::Y)];
-        for (label, axis) in axes {
-            form.quantity(
-                ui,
-                label,
-                |it| Length::metres(read(it).dot(axis)),
-                |it, to| {
-                    let at = read(it);
-                    write(it, at + axis * (to.as_metres() - at.dot(axis)));
-                },
-            );
-        }
-        return;
-    }
-    for family in all.into_iter().take(2) {
-        let Some(line) = nearest(&family, first)
-            .and_then(|found| family.iter().find(|line| line.id == found.line).cloned())
-        else {
-            continue;
-        };
-        let offset = |at: DVec2| offset_from(&family, &line, at).offset_m;
-        form.quantity(
+    let lines: Vec<Measured> = families(grid)
+        .into_iter()
+        .take(2)
+        .filter_map(|family| Measured::nearest(family, first))
+        .collect();
+    let [one, other] = lines.as_slice() else {
+        form.pair(
             ui,
-            &format!("From {}", line.id),
-            |it| Length::metres(offset(read(it))),
-            |it, to| write(it, moved(read(it), &line, offset, to.as_metres())),
+            "At",
+            ["East", "North"],
+            ["E", "N"],
+            |it, axis| Length::metres(read(it)[axis]),
+            |it, axis, to: Length| {
+                let mut at = read(it);
+                at[axis] = to.as_metres();
+                write(it, at);
+            },
         );
+        return;
+    };
+    let measured = [one, other];
+    form.pair(
+        ui,
+        "At",
+        [
+            &format!("From {}", one.line.id),
+            &format!("From {}", other.line.id),
+        ],
+        [one.line.id.as_str(), other.line.id.as_str()],
+        |it, which| Length::metres(measured[which].offset(read(it))),
+        |it, which, to: Length| {
+            let measured = measured[which];
+            let offset = |at| measured.offset(at);
+            write(it, moved(read(it), &measured.line, offset, to.as_metres()));
+        },
+    );
+}
+
+/// A grid line that is measured from, with the others of its direction.
+struct Measured {
+    family: Vec<Arc<GridLine>>,
+    line: Arc<GridLine>,
+}
+
+impl Measured {
+    /// The line of a family that is nearest to a point.
+    fn nearest(family: Vec<Arc<GridLine>>, at: DVec2) -> Option<Self> {
+        let found = nearest(&family, at)?;
+        let line = family.iter().find(|line| line.id == found.line).cloned()?;
+        Some(Self { family, line })
+    }
+
+    fn offset(&self, at: DVec2) -> f64 {
+        offset_from(&self.family, &self.line, at).offset_m
     }
 }
 
