@@ -14,6 +14,9 @@ pub struct Obstacle {
     pub helps: Vec<Limit>,
     /// The longest stretch of the tube without a usable candidate, from and to, m.
     pub longest_stretch_m: (f64, f64),
+    /// How far the run must come down until it could hang, m, a whole number of
+    /// millimetres; none where coming down doesn't help.
+    pub come_down_m: Option<f64>,
     /// What is overloaded in the set that would be chosen if loads didn't count;
     /// empty if there is none.
     pub overloads: Vec<LimitBreach>,
@@ -22,7 +25,7 @@ pub struct Obstacle {
 /// Finds what blocks a run for which no set was found.
 pub(super) fn obstacle(all: &Gathering<'_>, failed: &Found) -> Obstacle {
     let case = all.case;
-    let helps = Limit::LIFTED_ALONE
+    let helps: Vec<Limit> = Limit::LIFTED_ALONE
         .into_iter()
         .filter(|&limit| match limit {
             Limit::Load => failed.preferred.is_some(),
@@ -42,6 +45,7 @@ pub(super) fn obstacle(all: &Gathering<'_>, failed: &Found) -> Obstacle {
             .collect()
     });
     Obstacle {
+        come_down_m: come_down(case, &helps),
         helps,
         longest_stretch_m: longest_stretch(all),
         overloads,
@@ -55,6 +59,50 @@ fn hangs_without(case: &Case<'_>, limit: Limit) -> bool {
         ..*case
     };
     search(&Gathering::done(&freer), SETS_FOR_A_YES)
+        .chosen
+        .is_some()
+}
+
+/// How far the run must come down until it could hang, m: the least that does, up to a
+/// millimetre, as far as coming down farther never makes it worse.
+///
+/// Looked for only where suspensions are what blocks, or where no single limit does,
+/// as for a tube above the steel.
+fn come_down(case: &Case<'_>, helps: &[Limit]) -> Option<f64> {
+    if !helps.is_empty() && !helps.contains(&Limit::Suspension) {
+        return None;
+    }
+    let axis = case.run.axis();
+    let highest_eye_m = axis.eye(0.0).z.max(axis.eye(case.run.tube_length_m).z);
+    let attach = case.spans.iter().flat_map(|span| &span.attach_m);
+    let lowest_m = attach.map(|&(_, z)| z).fold(f64::INFINITY, f64::min);
+    // So far down, every suspension is long enough.
+    let enough_m = highest_eye_m + case.rule.least_suspension_m - lowest_m;
+    let enough = (enough_m * MILLIMETRES).ceil();
+    if !(enough > 0.0 && enough_m <= case.run.flange.z && hangs_lower(case, enough)) {
+        return None;
+    }
+    let (mut too_high, mut low_enough) = (0.0, enough);
+    while low_enough - too_high > 1.0 {
+        let between = f64::midpoint(too_high, low_enough).floor();
+        if hangs_lower(case, between) {
+            low_enough = between;
+        } else {
+            too_high = between;
+        }
+    }
+    Some(low_enough / MILLIMETRES)
+}
+
+/// Millimetres in a metre.
+const MILLIMETRES: f64 = 1000.0;
+
+/// Whether the run could hang so many millimetres lower.
+fn hangs_lower(case: &Case<'_>, by_mm: f64) -> bool {
+    let mut run = case.run.clone();
+    run.flange.z -= by_mm / MILLIMETRES;
+    let lower = Case { run: &run, ..*case };
+    search(&Gathering::done(&lower), SETS_FOR_A_YES)
         .chosen
         .is_some()
 }
