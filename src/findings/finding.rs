@@ -1,8 +1,10 @@
 //! A finding: where, what, by how much.
 
 use crate::geometry::DVec3;
+use crate::site::id::natural_order;
 use crate::site::{BayId, FramingId, MemberId, ObstructionId, RunId};
 use crate::units::{Angle, Force, Length, Precision, Quantity, Rounding, UnitSystem};
+use std::cmp::Ordering;
 use std::fmt;
 
 /// One thing that the study has to say.
@@ -102,8 +104,13 @@ pub enum Phrase {
     LengthUp(Length),
     /// A force, rounded up: loads are never shown lighter.
     Force(Force),
-    /// An angle.
+    /// A force that must not be shown greater than it is: what is allowed.
+    ForceDown(Force),
+    /// An angle as it was entered.
     Angle(Angle),
+    /// An angle that must not be shown smaller than it is (measured where a greatest
+    /// is asked).
+    AngleUp(Angle),
 }
 
 impl Phrase {
@@ -136,12 +143,21 @@ fn phrase_in(phrase: &Phrase, units: UnitSystem) -> String {
         Phrase::Words(text) => text.clone(),
         Phrase::LengthDown(length) => shown_length(*length, units, Rounding::Down),
         Phrase::LengthUp(length) => shown_length(*length, units, Rounding::Up),
-        Phrase::Force(force) => Force::with_unit(
-            force.show_rounded(units, Precision::decimals(0), Rounding::Up),
+        Phrase::Force(force) => shown_force(*force, units, Rounding::Up),
+        Phrase::ForceDown(force) => shown_force(*force, units, Rounding::Down),
+        Phrase::Angle(angle) => angle.show_with_unit(units),
+        Phrase::AngleUp(angle) => Angle::with_unit(
+            angle.show_rounded(units, Precision::decimals(1), Rounding::Up),
             units,
         ),
-        Phrase::Angle(angle) => angle.show_with_unit(units),
     }
+}
+
+fn shown_force(force: Force, units: UnitSystem, rounding: Rounding) -> String {
+    Force::with_unit(
+        force.show_rounded(units, Precision::decimals(0), rounding),
+        units,
+    )
 }
 
 /// Centimetres or eighths of an inch: what a reader compares.
@@ -154,7 +170,7 @@ fn shown_length(length: Length, units: UnitSystem, rounding: Rounding) -> String
 }
 
 /// What a finding is about.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Subject {
     /// A run.
     Run(RunId),
@@ -176,6 +192,40 @@ pub enum Subject {
     Family(String),
 }
 
+impl Subject {
+    /// Its kind's place in the order, its id, and its number within that.
+    fn sort_key(&self) -> (u8, &str, usize) {
+        match self {
+            Self::Run(id) => (0, id.as_str(), 0),
+            Self::Hanger(run, number) => (1, run.as_str(), *number),
+            Self::Member(id) => (2, id.as_str(), 0),
+            Self::Obstruction(id) => (3, id.as_str(), 0),
+            Self::Wall(bay, edge) => (4, bay.as_str(), *edge),
+            Self::Deck(bay) => (5, bay.as_str(), 0),
+            Self::Framing(id) => (6, id.as_str(), 0),
+            Self::Bay(id) => (7, id.as_str(), 0),
+            Self::Family(id) => (8, id, 0),
+        }
+    }
+}
+
+impl Ord for Subject {
+    /// By kind, then as people order names: `R2` before `R10`.
+    fn cmp(&self, other: &Self) -> Ordering {
+        let ((kind, id, number), (other_kind, other_id, other_number)) =
+            (self.sort_key(), other.sort_key());
+        kind.cmp(&other_kind)
+            .then_with(|| natural_order(id, other_id))
+            .then(number.cmp(&other_number))
+    }
+}
+
+impl PartialOrd for Subject {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
 impl fmt::Display for Subject {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -189,5 +239,26 @@ impl fmt::Display for Subject {
             Self::Bay(id) => write!(f, "{id}"),
             Self::Family(id) => f.write_str(id),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn subjects_sort_as_people_count() {
+        let hanger = |number| Subject::Hanger("R2".into(), number);
+        let mut subjects = [
+            Subject::Member("J-10".into()),
+            Subject::Run("R10".into()),
+            hanger(10),
+            hanger(9),
+            Subject::Member("J-02".into()),
+            Subject::Run("R2".into()),
+        ];
+        subjects.sort();
+        let shown: Vec<String> = subjects.iter().map(ToString::to_string).collect();
+        assert_eq!(shown, ["R2", "R10", "R2.9", "R2.10", "J-02", "J-10"]);
     }
 }

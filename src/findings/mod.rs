@@ -4,8 +4,12 @@
 
 mod cautions;
 mod finding;
+mod limits;
+mod loads;
+mod nearby;
 mod registry;
-pub mod rules;
+mod rules;
+mod say;
 
 pub use cautions::CAUTIONS;
 pub use finding::{Bound, Dimension, Finding, Phrase, Severity, Subject};

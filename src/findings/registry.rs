@@ -1,6 +1,6 @@
 //! The list of rules.
 
-use super::{Context, Finding, Severity};
+use super::{Context, Finding, Severity, rules};
 
 /// One rule: what it looks for, how it explains itself, and its check.
 #[derive(Debug)]
@@ -35,7 +35,36 @@ pub struct Explanation {
 }
 
 /// Every rule, by name.
-pub const RULES: &[&Rule] = &[];
+pub const RULES: &[&Rule] = &[
+    &rules::combustible_inside_keep_clear::RULE,
+    &rules::cross_channel_needed::RULE,
+    &rules::family_uncertified::RULE,
+    &rules::first_hanger_outside_window::RULE,
+    &rules::greatest_stacking_height::RULE,
+    &rules::hang_point_load_unknown::RULE,
+    &rules::hang_point_overloaded::RULE,
+    &rules::hanger_gap_outside_limits::RULE,
+    &rules::hanger_on_tube_joint::RULE,
+    &rules::hanger_slack::RULE,
+    &rules::hanging_unproven::RULE,
+    &rules::heater_in_hazard_zone::RULE,
+    &rules::kept_hanger_lost::RULE,
+    &rules::lean_too_great::RULE,
+    &rules::mounting_height_outside_range::RULE,
+    &rules::non_combustible_too_near::RULE,
+    &rules::overhang_too_long::RULE,
+    &rules::run_cannot_be_hung::RULE,
+    &rules::run_outside_bay::RULE,
+    &rules::run_would_tip::RULE,
+    &rules::runs_crossing::RULE,
+    &rules::runs_too_near::RULE,
+    &rules::second_hanger_outside_window::RULE,
+    &rules::solid_meets_heater::RULE,
+    &rules::surface_nature_unknown::RULE,
+    &rules::suspension_too_short::RULE,
+    &rules::swing_too_great::RULE,
+    &rules::tilt_outside_bands::RULE,
+];
 
 /// The rule with a name.
 #[must_use]

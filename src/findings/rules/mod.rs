@@ -1,1 +1,30 @@
-//! One rule per file.
+//! One rule a file, named by its fault.
+
+pub(super) mod combustible_inside_keep_clear;
+pub(super) mod cross_channel_needed;
+pub(super) mod family_uncertified;
+pub(super) mod first_hanger_outside_window;
+pub(super) mod greatest_stacking_height;
+pub(super) mod hang_point_load_unknown;
+pub(super) mod hang_point_overloaded;
+pub(super) mod hanger_gap_outside_limits;
+pub(super) mod hanger_on_tube_joint;
+pub(super) mod hanger_slack;
+pub(super) mod hanging_unproven;
+pub(super) mod heater_in_hazard_zone;
+pub(super) mod kept_hanger_lost;
+pub(super) mod lean_too_great;
+pub(super) mod mounting_height_outside_range;
+pub(super) mod non_combustible_too_near;
+pub(super) mod overhang_too_long;
+pub(super) mod run_cannot_be_hung;
+pub(super) mod run_outside_bay;
+pub(super) mod run_would_tip;
+pub(super) mod runs_crossing;
+pub(super) mod runs_too_near;
+pub(super) mod second_hanger_outside_window;
+pub(super) mod solid_meets_heater;
+pub(super) mod surface_nature_unknown;
+pub(super) mod suspension_too_short;
+pub(super) mod swing_too_great;
+pub(super) mod tilt_outside_bands;
