@@ -19,6 +19,7 @@ mod hanging_instances;
 mod hanging_oracle;
 mod hanging_statics;
 mod made;
+mod rules;
 mod samples;
 mod sound;
 mod store;
