@@ -9,6 +9,7 @@ mod clearance_oracle;
 mod clearance_polygon_faults;
 mod clearance_sampling;
 mod clearance_support;
+mod command_line;
 mod document;
 mod door;
 mod drawing;
