@@ -89,3 +89,36 @@ fn the_first_two_samples_have_no_breach_in_any_scheme() {
         }
     }
 }
+
+#[test]
+fn the_net_store_breaks_each_main_rule_once() {
+    let catalogue = catalogue();
+    let site = Arc::new(SAMPLES[2].open().unwrap());
+    let study = study(&site, &catalogue);
+    let mut broken: Vec<&str> = judge(&site, &catalogue, &study)
+        .iter()
+        .map(|finding| finding.rule)
+        .collect();
+    broken.dedup();
+    for rule in [
+        "combustible-inside-keep-clear",
+        "cross-channel-needed",
+        "family-uncertified",
+        "first-hanger-outside-window",
+        "hang-point-load-unknown",
+        "hang-point-overloaded",
+        "hanger-gap-outside-limits",
+        "hanger-on-tube-joint",
+        "hanger-slack",
+        "mounting-height-outside-range",
+        "non-combustible-too-near",
+        "overhang-too-long",
+        "run-outside-bay",
+        "runs-crossing",
+        "second-hanger-outside-window",
+        "suspension-too-short",
+        "tilt-outside-bands",
+    ] {
+        assert!(broken.contains(&rule), "{rule} is quiet");
+    }
+}
