@@ -1,7 +1,8 @@
 //! Labels that never lie on each other: the important ones are placed first, each at
 //! the first of its places that is free, and what finds no place is left out.
 
-use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Vec2};
+use eframe::egui::text::LayoutJob;
+use eframe::egui::{Align, Align2, Color32, FontId, Galley, Painter, Pos2, Rect, Vec2};
 use std::sync::Arc;
 
 /// How much a label matters, most first.
@@ -91,8 +92,7 @@ impl Labels {
             if !label.places.iter().any(near) {
                 continue;
             }
-            let galley =
-                painter.layout_no_wrap(label.text.clone(), label.font.clone(), label.colour);
+            let galley = centred(painter, &label);
             let size = galley.size();
             let found = label.places.iter().find_map(|(at, align)| {
                 let rect = align.anchor_size(*at, size);
@@ -103,13 +103,25 @@ impl Labels {
                 if let Some(ground) = label.ground {
                     painter.rect_filled(rect.expand2(Vec2::new(2.0, 0.0)), 2.0, ground);
                 }
-                painter.galley(rect.min, galley, label.colour);
+                painter.galley(rect.center_top(), galley, label.colour);
                 self.keep_off(claimed);
                 n_placed += 1;
             }
         }
         n_placed
     }
+}
+
+/// The text laid out, each of its lines about its middle.
+fn centred(painter: &Painter, label: &Label) -> Arc<Galley> {
+    let mut job = LayoutJob::simple(
+        label.text.clone(),
+        label.font.clone(),
+        label.colour,
+        f32::INFINITY,
+    );
+    job.halign = Align::Center;
+    painter.layout_job(job)
 }
 
 fn cells(rect: Rect) -> impl Iterator<Item = (i32, i32)> {

@@ -137,6 +137,9 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     let mut pen = Pen::new(&canvas.camera, roles);
     furniture::scale_bar(&mut pen, &mut labels, &painter, editor.site().units);
     furniture::north(&mut pen, &mut labels, &painter);
+    if view.shows(Layer::Grid) {
+        grid::bubbles(&mut pen, &mut labels, editor.site());
+    }
     if view.shows(Layer::WorkSpots) {
         spots::spots(&mut pen, &mut labels, editor.site());
     }

@@ -12,6 +12,8 @@ use std::sync::Arc;
 
 /// From this distance between panel points on the screen they are drawn, points.
 const PANEL_POINTS_FROM: f32 = 9.0;
+/// From this distance they are drawn while another stage is open.
+const QUIET_PANEL_POINTS_FROM: f32 = 16.0;
 /// From this distance between panel points their numbers have room.
 const PANEL_NUMBERS_FROM: f32 = 40.0;
 /// From this width of a chord on the screen both its edges are drawn, points.
@@ -69,7 +71,11 @@ pub(super) fn hang_points(
         let Some(apart) = panel_spacing(member).map(|m| pen.camera.screen_length(m)) else {
             continue;
         };
-        if apart < PANEL_POINTS_FROM || !pen.sees(&[member.start, member.end()]) {
+        let from = match stage {
+            Stage::Steel => PANEL_POINTS_FROM,
+            _ => QUIET_PANEL_POINTS_FROM,
+        };
+        if apart < from || !pen.sees(&[member.start, member.end()]) {
             continue;
         }
         let radius = (apart / 9.0).clamp(1.2, 2.6);
@@ -111,22 +117,31 @@ pub(super) fn names(pen: &Pen<'_>, labels: &mut Labels, members: &[Arc<Member>],
     if !matches!(stage, Stage::Steel | Stage::Runs) {
         return;
     }
-    for pair in members.windows(2) {
-        let [member, next] = pair else { continue };
-        let apart = (next.start - member.start).perp_dot(member.direction).abs();
-        let apart = if member.framing == next.framing && apart > 0.0 {
-            pen.camera.screen_length(apart)
-        } else {
-            FROM
-        };
-        if apart < FROM {
-            continue;
+    for member in members {
+        let apart = apart_m(members, member).map_or(FROM, |m| pen.camera.screen_length(m));
+        if FROM <= apart {
+            want_name(pen, labels, member);
         }
-        want_name(pen, labels, member);
     }
-    if let Some(last) = members.last() {
-        want_name(pen, labels, last);
-    }
+}
+
+/// Distance to the next member of the framing; none where there is no other.
+fn apart_m(members: &[Arc<Member>], member: &Member) -> Option<f64> {
+    // They are ordered by number: the next one follows within a few spans.
+    let place = members.partition_point(|it| {
+        (it.framing_index, it.number) < (member.framing_index, member.number)
+    });
+    let other = members[place..]
+        .iter()
+        .find(|it| it.number != member.number)
+        .filter(|it| it.framing == member.framing)
+        .or_else(|| members[..place].last())
+        .filter(|it| it.framing == member.framing)?;
+    Some(
+        (other.start - member.start)
+            .perp_dot(member.direction)
+            .abs(),
+    )
 }
 
 fn want_name(pen: &Pen<'_>, labels: &mut Labels, member: &Member) {

@@ -112,9 +112,6 @@ impl Still {
         if view.shows(Layer::Openings) {
             shell::openings(&mut pen, site);
         }
-        if view.shows(Layer::Grid) {
-            grid::bubbles(&mut pen, &mut labels, site);
-        }
         if view.shows(Layer::Labels) {
             obstructions::names(&pen, &mut labels, site);
             steel::names(&pen, &mut labels, members, key.stage);

@@ -256,26 +256,21 @@ impl Side<'_> {
         self.spacings(&hangers, &feet);
     }
 
-    /// Distances between hangers, along the tube, on one line above the suspensions' middles.
+    /// Distances between hangers along the tube, on the line of their holds.
     fn spacings(&mut self, hangers: &[Hanger], heads: &[Pos2]) {
-        let lowest = heads.iter().map(|p| p.y).fold(f32::NEG_INFINITY, f32::max);
-        let y = lowest + 11.0;
         let stroke = Stroke::new(0.8, self.roles.dimension_quiet);
         for (pair, ends) in hangers.windows(2).zip(heads.windows(2)) {
-            let (from, to) = (pos2(ends[0].x, y), pos2(ends[1].x, y));
-            self.painter.line_segment([from, to], stroke);
-            for end in [from, to] {
-                let arm = Vec2::new(2.5, -2.5);
-                self.painter.line_segment([end - arm, end + arm], stroke);
-            }
+            let gap = (ends[1] - ends[0]).normalized() * 5.0;
+            self.painter
+                .line_segment([ends[0] + gap, ends[1] - gap], stroke);
             let apart = Length::metres(pair[1].at.station_m - pair[0].at.station_m);
             let text = figures::bare_length(self.units, apart);
-            let middle = from + (to - from) * 0.5 - Vec2::new(0.0, 2.0);
+            let middle = ends[0] + (ends[1] - ends[0]) * 0.5;
             self.label(
                 text,
                 Weight::Steel,
                 Colour::Quiet,
-                vec![(middle, Align2::CENTER_BOTTOM)],
+                vec![(middle, Align2::CENTER_CENTER)],
             );
         }
     }
