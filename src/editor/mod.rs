@@ -29,6 +29,7 @@ pub mod intent;
 mod keys;
 pub mod make;
 mod panels;
+pub(crate) mod placed;
 mod profile;
 pub(crate) mod results;
 mod selection;

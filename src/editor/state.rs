@@ -6,6 +6,7 @@ use super::drafts::Drafts;
 use super::extent::{Extent, extent_of_ids};
 use super::files::Files;
 use super::intent::{Intent, Message};
+use super::placed::Placed;
 use super::profile::Profile;
 use super::results::Results;
 use super::selection::Selection;
@@ -58,6 +59,8 @@ pub struct Editor {
     pub(crate) message: Option<Message>,
     /// Whether the window may go: unsaved work was saved or given up.
     pub(crate) may_close: bool,
+    /// The shown objects and how far they reach.
+    pub(crate) placed: Placed,
     /// What has been worked out.
     pub(crate) results: Results,
     /// The edit that is previewed, or was last.
@@ -93,6 +96,7 @@ impl Editor {
             dialog: None,
             message: None,
             may_close: false,
+            placed: Placed::default(),
             results: Results::default(),
             previewed: None,
             finding_at: None,
@@ -217,6 +221,7 @@ impl Editor {
     pub fn show(&mut self, ui: &mut Ui) {
         self.theme.apply(ui);
         self.results.take_in();
+        self.placed.follow(self.document.shown(), &self.catalogue);
         self.selection.repair(self.document.shown());
         let mut intents = Vec::new();
         keys::read(ui, self, &mut intents);

@@ -5,7 +5,8 @@ use super::pen::Pen;
 use crate::editor::Editor;
 use crate::editor::results::Results;
 use crate::editor::theme::TextSize;
-use crate::findings::{Bound, Dimension, Finding, Severity, rule};
+use crate::findings::{Bound, Dimension, Finding, Severity, Subject, rule};
+use crate::site::ObjectId;
 use crate::units::{Angle, Force, Length, Quantity};
 use eframe::egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, Vec2};
 
@@ -16,11 +17,8 @@ const SIZE: f32 = 8.0;
 pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
     let mut taken: Vec<Pos2> = Vec::new();
     for finding in editor.results.findings().iter() {
-        let is_picked = editor
-            .results
-            .objects_of(finding)
-            .iter()
-            .any(|id| editor.selection.has(id));
+        let picked = &editor.selection.ids;
+        let is_picked = picked.iter().any(|id| concerns(finding, id));
         if finding.severity == Severity::Note && !is_picked {
             continue;
         }
@@ -46,6 +44,19 @@ pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
             words(pen, labels, editor, finding, at, colour);
         }
     }
+}
+
+/// Whether a finding is about an object.
+fn concerns(finding: &Finding, id: &ObjectId) -> bool {
+    finding.subjects.iter().any(|subject| match (subject, id) {
+        (Subject::Run(run) | Subject::Hanger(run, _), ObjectId::Run(id)) => run == id,
+        (Subject::Obstruction(it), ObjectId::Obstruction(id)) => it == id,
+        (Subject::Framing(it), ObjectId::Framing(id)) => it == id,
+        (Subject::Bay(it) | Subject::Deck(it) | Subject::Wall(it, _), ObjectId::Bay(id)) => {
+            it == id
+        }
+        _ => false,
+    })
 }
 
 fn colour(pen: &Pen<'_>, severity: Severity) -> Color32 {

@@ -2,7 +2,7 @@
 
 use crate::editor::Editor;
 use crate::editor::carry_out::stage_of;
-use crate::editor::extent::{Extent, RunPlan, extent, jambs, outlines};
+use crate::editor::extent::{Extent, RunPlan, jambs, outlines};
 use crate::editor::stage::Stage;
 use crate::editor::view::Layer;
 use crate::geometry::DVec2;
@@ -51,15 +51,16 @@ pub(crate) fn object_at(
     at: DVec2,
     reach_m: f64,
 ) -> Option<ObjectId> {
-    let site = editor.site();
-    let ids = site.object_ids();
-    let hit = ids.iter().filter(|id| {
-        is_shown(editor, id)
-            && site
-                .object(id)
-                .is_some_and(|object| is_hit(editor, members, &object, at, reach_m))
-    });
-    hit.min_by_key(|id| (stage_of(id) != editor.stage, height(id)))
+    let reach = DVec2::splat(1.5 * reach_m);
+    let here = Extent::of([at - reach, at + reach]);
+    editor
+        .placed
+        .objects()
+        .iter()
+        .filter(|it| it.extent.meets(&here) && is_shown(editor, &it.id))
+        .filter(|it| is_hit(editor, members, &it.object, at, reach_m))
+        .map(|it| &it.id)
+        .min_by_key(|id| (stage_of(id) != editor.stage, height(id)))
         .cloned()
 }
 
@@ -104,16 +105,13 @@ fn is_hit(
 
 /// What lies wholly in a box: of the open stage, or of every stage where nothing of it does.
 pub(crate) fn objects_in(editor: &Editor, within: &Extent) -> BTreeSet<ObjectId> {
-    let site = editor.site();
-    let all: Vec<ObjectId> = site
-        .object_ids()
-        .into_iter()
-        .filter(|id| !matches!(id, ObjectId::Framing(_)) && is_shown(editor, id))
-        .filter(|id| {
-            site.object(id)
-                .map(|object| extent(site, &editor.catalogue, &object))
-                .is_some_and(|extent| !extent.is_empty() && within.holds(&extent))
-        })
+    let all: Vec<ObjectId> = editor
+        .placed
+        .objects()
+        .iter()
+        .filter(|it| !matches!(it.id, ObjectId::Framing(_)) && is_shown(editor, &it.id))
+        .filter(|it| !it.extent.is_empty() && within.holds(&it.extent))
+        .map(|it| it.id.clone())
         .collect();
     let of_stage: BTreeSet<ObjectId> = all
         .iter()

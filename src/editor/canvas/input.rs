@@ -3,7 +3,6 @@
 use super::Canvas;
 use super::snap::Snapped;
 use crate::editor::Editor;
-use crate::editor::camera::Camera;
 use crate::editor::command::Command;
 use crate::editor::intent::Intent;
 use crate::editor::tools::pick::{self, Adds, Gesture};
@@ -12,8 +11,8 @@ use crate::editor::tools::{ToolKind, act, ghost};
 use crate::geometry::DVec2;
 use crate::site::ObjectId;
 use eframe::egui::{
-    CursorIcon, Event, EventFilter, Key, Modifiers, MouseWheelUnit, PointerButton, Response, Ui,
-    Vec2,
+    CursorIcon, Event, EventFilter, Key, Modifiers, MouseWheelSource, MouseWheelUnit,
+    PointerButton, Response, Ui, Vec2,
 };
 use std::collections::BTreeSet;
 
@@ -25,7 +24,7 @@ pub(super) fn read(
     editor: &Editor,
     intents: &mut Vec<Intent>,
 ) -> Ghost {
-    navigate(ui, response, &mut canvas.camera);
+    navigate(ui, response, canvas);
     keep_focus(ui, response, canvas);
     let typed = type_numbers(ui, canvas, editor);
     let raw = pointer(ui, response, canvas, editor);
@@ -47,20 +46,21 @@ pub(super) fn read(
 
 /// Pans with the middle button, or with the left one while Space is down; zooms with the
 /// wheel, to the pointer; pans with a touch pad.
-fn navigate(ui: &Ui, response: &Response, camera: &mut Camera) {
+fn navigate(ui: &Ui, response: &Response, canvas: &mut Canvas) {
+    let camera = &mut canvas.camera;
     if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
         camera.pan(response.drag_delta());
     }
     let Some(at) = response.hover_pos() else {
         return;
     };
-    let (scroll, pinch, by_pad) = ui.input(|input| {
-        let by_pad = input.events.iter().any(|event| {
-            matches!(event, Event::MouseWheel { unit: MouseWheelUnit::Point, modifiers, .. } if modifiers.is_none())
-        });
-        (input.smooth_scroll_delta(), input.zoom_delta(), by_pad)
+    let (scroll, pinch, newest) = ui.input(|input| {
+        let newest = input.events.iter().filter_map(is_pad).next_back();
+        (input.smooth_scroll_delta(), input.zoom_delta(), newest)
     });
-    if by_pad {
+    // A scroll is smoothed over some frames; they are all of the kind that began it.
+    canvas.by_pad = newest.unwrap_or(canvas.by_pad);
+    if canvas.by_pad {
         camera.pan(scroll);
     } else if scroll != Vec2::ZERO {
         // As much out as in: a notch up and a notch down cancel exactly.
@@ -69,6 +69,27 @@ fn navigate(ui: &Ui, response: &Response, camera: &mut Camera) {
     }
     if pinch != 1.0 {
         camera.zoom(f64::from(pinch), at);
+    }
+}
+
+/// Whether a scroll is a stroke of two fingers, which pushes the plan, or a turn of a
+/// wheel, which zooms it; none of any other event.
+fn is_pad(event: &Event) -> Option<bool> {
+    match event {
+        Event::MouseWheel {
+            unit,
+            source,
+            modifiers,
+            ..
+        } => Some(
+            modifiers.is_none()
+                && match source {
+                    MouseWheelSource::Trackpad | MouseWheelSource::Momentum => true,
+                    MouseWheelSource::Wheel => false,
+                    MouseWheelSource::Unknown => *unit == MouseWheelUnit::Point,
+                },
+        ),
+        _ => None,
     }
 }
 

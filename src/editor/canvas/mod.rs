@@ -54,6 +54,8 @@ pub(crate) struct Canvas {
     trouble: Option<String>,
     /// The keyboard's pointer, while it leads.
     cursor: Option<DVec2>,
+    /// Whether the last scroll was a stroke of two fingers.
+    by_pad: bool,
     index: SnapIndex,
     hatch: Hatch,
     still: Option<Still>,

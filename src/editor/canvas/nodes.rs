@@ -2,9 +2,9 @@
 
 use crate::editor::Editor;
 use crate::editor::camera::Camera;
-use crate::editor::extent::extent;
 use crate::editor::figures::{angle, length, position};
 use crate::editor::intent::Intent;
+use crate::editor::placed::PlacedObject;
 use crate::site::{Object, ObjectId, Site};
 use eframe::egui::accesskit::Action;
 use eframe::egui::{Rect, Role, Sense, Ui, WidgetInfo};
@@ -17,10 +17,9 @@ pub(super) fn nodes(ui: &Ui, camera: &Camera, editor: &Editor, intents: &mut Vec
     if ui.ctx().accesskit_node_builder(plan, |_| ()).is_none() {
         return;
     }
-    let site = editor.site();
-    for id in site.object_ids() {
-        if let Some(object) = site.object(&id) {
-            node(ui, camera, editor, &id, &object, intents);
+    for it in editor.placed.objects() {
+        if !it.extent.is_empty() {
+            node(ui, camera, editor, it, intents);
         }
     }
 }
@@ -29,15 +28,10 @@ fn node(
     ui: &Ui,
     camera: &Camera,
     editor: &Editor,
-    id: &ObjectId,
-    object: &Object,
+    placed: &PlacedObject,
     intents: &mut Vec<Intent>,
 ) {
-    let site = editor.site();
-    let reach = extent(site, &editor.catalogue, object);
-    if reach.is_empty() {
-        return;
-    }
+    let (id, reach) = (&placed.id, placed.extent);
     let rect = Rect::from_two_pos(
         camera.screen_from_site(reach.least),
         camera.screen_from_site(reach.greatest),
@@ -46,10 +40,10 @@ fn node(
     // The pointer is the plan's: it picks by shape, not by rectangle.
     let response = ui.interact(rect.intersect(camera.rect()), node, Sense::hover());
     let picked = editor.selection.has(id);
-    let name = name(id, object);
+    let name = name(id, &placed.object);
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, picked, &name));
     ui.ctx().accesskit_node_builder(node, |builder| {
-        builder.set_description(description(site, editor, object));
+        builder.set_description(description(editor.site(), placed));
         builder.add_action(Action::Click);
     });
     if ui.input(|input| input.has_accesskit_action_request(node, Action::Click)) {
@@ -66,10 +60,10 @@ fn name(id: &ObjectId, object: &Object) -> String {
 }
 
 /// Where it is and how large.
-fn description(site: &Site, editor: &Editor, object: &Object) -> String {
+fn description(site: &Site, placed: &PlacedObject) -> String {
     let units = site.units;
-    let reach = extent(site, &editor.catalogue, object);
-    match object {
+    let reach = placed.extent;
+    match &placed.object {
         Object::Run(run) => format!(
             "{} {}, burner at {}, bearing {}, tube {} high",
             run.family,
