@@ -4,7 +4,8 @@ use super::arguments::Hang;
 use super::check::studied;
 use super::{Failure, Outcome, answer};
 use crate::findings::Finding;
-use crate::site::{Hanging, LockedHanger, MemberId, Run, Scheme};
+use crate::hanging::Kind;
+use crate::site::{Hanging, LockedAt, LockedHanger, MemberId, Run, Scheme};
 use crate::store;
 use crate::study::RunStudy;
 use crate::units::Length;
@@ -57,6 +58,16 @@ fn with_kept_hangers(known: &RunStudy) -> Run {
         .map(|hanger| LockedHanger {
             station: Length::metres(hanger.at.station_m),
             members: hanger.at.members().map(MemberId::new).collect(),
+            at: match hanger.at.kind {
+                Kind::Panel => hanger
+                    .at
+                    .first
+                    .place
+                    .panel_point()
+                    .map(LockedAt::PanelPoint),
+                Kind::OffPanel => Some(LockedAt::OffPanel),
+                Kind::Line | Kind::Channel => None,
+            },
         })
         .collect();
     Run {

@@ -13,9 +13,18 @@ pub struct LockedHanger {
     pub station_m: f64,
     /// The member that it hangs from; two for a cross channel.
     pub members: Vec<Arc<str>>,
-    /// The panel point that it hangs from, where that was said; else the hang point
-    /// of the member that is nearest.
-    pub panel_point: Option<usize>,
+    /// What of its one member it hangs from; where that isn't said, the cheapest hang
+    /// point at its station, or else the nearest.
+    pub at: Option<LockedAt>,
+}
+
+/// What of a member a kept hanger hangs from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LockedAt {
+    /// A panel point, by its number from 1.
+    PanelPoint(usize),
+    /// A chord, between panel points.
+    OffPanel,
 }
 
 /// Why a kept hanger holds nothing any more.

@@ -29,7 +29,7 @@ pub use choice::{Choice, RankedSet, Rung};
 pub use growth::{EXPANSION_PER_K, Growth, mean_rise_k};
 pub use limit::{Bound, Limit, LimitBreach};
 pub use loads::{GRAVITY, HangerLoad, HoldLoad, LoadPlace};
-pub use locked::{LockedHanger, Loss, LostHanger, check_locked};
+pub use locked::{LockedAt, LockedHanger, Loss, LostHanger, check_locked};
 pub use obstacle::Obstacle;
 pub use outcome::{Hanger, Hanging, Status, hang};
 pub use run::{HangingRule, PointMass, RunAxis, RunGeometry, RunWeight, Window};

@@ -36,7 +36,7 @@ pub use id::{
 pub use object::{Object, ObjectId};
 pub use obstruction::{Footprint, Obstruction, ObstructionKind};
 pub use policy::{Policy, PolicyItem};
-pub use run::{Hanging, LockedHanger, Run, RunShape, Shields, Side};
+pub use run::{Hanging, LockedAt, LockedHanger, Run, RunShape, Shields, Side};
 pub use scheme::{Acceptance, Paper, Scheme, SheetSettings, WorkSpot};
 pub use validate::validate_against;
 

@@ -398,6 +398,7 @@ mod tests {
         let hanger = |station: f64| LockedHanger {
             station: Length::metres(station),
             members: vec!["J-01".into()],
+            at: None,
         };
         let drawn = Run {
             hanging: Hanging::Locked(vec![hanger(0.5), hanger(2.5), hanger(8.0)]),

@@ -122,4 +122,18 @@ pub struct LockedHanger {
     pub station: Length,
     /// The member that it hangs from, or the two that its cross channel lies on.
     pub members: Vec<MemberId>,
+    /// What of its one member it hangs from; where that isn't said, the cheapest hang
+    /// point at its station, or else the nearest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at: Option<LockedAt>,
+}
+
+/// What of a member a kept hanger hangs from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum LockedAt {
+    /// A panel point, by its number from 1.
+    PanelPoint(usize),
+    /// A chord, between panel points.
+    OffPanel,
 }

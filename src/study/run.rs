@@ -9,8 +9,8 @@ use crate::clearance::{
 };
 use crate::geometry::{Bounds, DVec2, DVec3, Polygon};
 use crate::hanging::{
-    Candidate, Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedHanger, RunGeometry,
-    SpanInSpace, candidates, check_locked, hang, mean_rise_k,
+    Candidate, Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedAt, LockedHanger,
+    RunGeometry, SpanInSpace, candidates, check_locked, hang, mean_rise_k,
 };
 use crate::site::obstruction::ObstructionKind;
 use crate::site::policy::PolicyItem;
@@ -213,7 +213,10 @@ fn locked(hangers: &[site::LockedHanger]) -> Vec<LockedHanger> {
                 .iter()
                 .map(|id| Arc::from(id.as_str()))
                 .collect(),
-            panel_point: None,
+            at: hanger.at.map(|at| match at {
+                site::LockedAt::PanelPoint(number) => LockedAt::PanelPoint(number),
+                site::LockedAt::OffPanel => LockedAt::OffPanel,
+            }),
         })
         .collect()
 }

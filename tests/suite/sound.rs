@@ -4,7 +4,7 @@ use rafterglow::geometry::DVec2;
 use rafterglow::site::framing::{Allowance, BottomChord, HangFrom, MemberKind, Panels};
 use rafterglow::site::policy::Override;
 use rafterglow::site::{
-    Acceptance, Bay, Combustibility, Construction, Footprint, Framing, GridLine, Hanging,
+    Acceptance, Bay, Combustibility, Construction, Footprint, Framing, GridLine, Hanging, LockedAt,
     LockedHanger, MemberAdjustment, Obstruction, ObstructionKind, Opening, OpeningKind, PolicyItem,
     Roof, Run, RunShape, Scheme, Shields, Side, Site, WorkSpot,
 };
@@ -302,6 +302,7 @@ fn locked() -> Run {
     let hanger = |station: f64, members: &[&str]| LockedHanger {
         station: m(station),
         members: members.iter().map(|it| (*it).into()).collect(),
+        at: (members.len() == 1).then_some(LockedAt::PanelPoint(3)),
     };
     Run {
         id: "R2".into(),

@@ -1,11 +1,11 @@
 //! The place of a hanger that was put there, whether or not it would be proposed.
 
 use super::channel::Pair;
-use super::gathering::{Gathering, rounded};
+use super::gathering::{Gathering, only_panel_points, rounded};
 use super::spot::Grip;
 use super::{Candidate, Kind, Place};
 use crate::geometry::tolerance;
-use crate::hanging::locked::{LockedHanger, Loss};
+use crate::hanging::locked::{LockedAt, LockedHanger, Loss};
 use crate::hanging::steel::{HangPoints, SpanInSpace};
 
 /// The candidate that a kept hanger is: the proposed one at its station and members,
@@ -25,14 +25,13 @@ pub(in crate::hanging) fn kept(
         .iter()
         .filter(|spot| (spot.station_m - station_m).abs() <= tolerance::LIMIT)
         .map(|spot| all.candidate(spot))
-        .find(|candidate| {
+        .filter(|candidate| {
             candidate
                 .members()
                 .eq(hanger.members.iter().map(|member| &**member))
-                && hanger
-                    .panel_point
-                    .is_none_or(|point| candidate.first.place == Place::PanelPoint(point))
-        });
+                && hanger.at.is_none_or(|at| is_at(candidate, at))
+        })
+        .min_by_key(|candidate| (candidate.refused.is_some(), candidate.cost));
     if let Some(candidate) = proposed {
         return Ok(candidate);
     }
@@ -43,7 +42,7 @@ pub(in crate::hanging) fn kept(
     }
     let mut work = Gathering::new(case);
     match spans[..] {
-        [only] => work.hang_from(station_m, only, hanger.panel_point)?,
+        [only] => work.hang_from(station_m, only, hanger.at)?,
         [first, second] => {
             let pair = Pair::new(&work, first, second);
             work.channel_at(station_m, &pair);
@@ -59,11 +58,11 @@ impl Gathering<'_> {
         &mut self,
         station_m: f64,
         index: usize,
-        panel_point: Option<usize>,
+        at: Option<LockedAt>,
     ) -> Result<(), Loss> {
         let span = &self.case.spans[index];
         let abreast_m = span.position_abreast(self.axis.point(station_m).truncate());
-        let position_m = hang_position(span, abreast_m, panel_point).ok_or(Loss::NoHold)?;
+        let position_m = hang_position(span, abreast_m, at).ok_or(Loss::NoHold)?;
         let kind = match span.place_at(position_m) {
             Place::PanelPoint(_) => Kind::Panel,
             Place::ChordPanel(_) => Kind::OffPanel,
@@ -83,26 +82,28 @@ impl Gathering<'_> {
     }
 }
 
+/// Whether a candidate is what a kept hanger is said to hang from.
+fn is_at(candidate: &Candidate, at: LockedAt) -> bool {
+    match at {
+        LockedAt::PanelPoint(number) => candidate.first.place == Place::PanelPoint(number),
+        LockedAt::OffPanel => candidate.kind == Kind::OffPanel,
+    }
+}
+
 /// Where on a span a hanger near a position is attached: at the panel point that was
 /// asked for, at one that is near enough, straight across where that is allowed, or
 /// at the nearest panel point.
-fn hang_position(span: &SpanInSpace, abreast_m: f64, panel_point: Option<usize>) -> Option<f64> {
+fn hang_position(span: &SpanInSpace, abreast_m: f64, at: Option<LockedAt>) -> Option<f64> {
     let within = abreast_m.max(span.usable_m.0).min(span.usable_m.1);
-    let HangPoints::Panels {
-        points_m,
-        off_panel,
-        ..
-    } = &span.hang_points
-    else {
+    let HangPoints::Panels { points_m, .. } = &span.hang_points else {
         return Some(within);
     };
-    if let Some(number) = panel_point {
-        return points_m.get(number.checked_sub(1)?).copied();
-    }
-    match span.place_at(within) {
-        Place::PanelPoint(number) => points_m.get(number - 1).copied(),
-        _ if off_panel.is_some() => Some(within),
-        _ => points_m
+    let point = |number: usize| points_m.get(number.checked_sub(1)?).copied();
+    match (at, span.place_at(within)) {
+        (Some(LockedAt::PanelPoint(number)), _) | (_, Place::PanelPoint(number)) => point(number),
+        _ if !only_panel_points(span) => Some(within),
+        (Some(LockedAt::OffPanel), _) => None,
+        (None, _) => points_m
             .iter()
             .copied()
             .min_by(|a, b| (a - within).abs().total_cmp(&(b - within).abs())),

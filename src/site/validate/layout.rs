@@ -2,10 +2,12 @@
 
 use super::{BEARING, ELEVATION, HIGHEST_M, NAME_BYTES, NOTE_BYTES, names, shape};
 use crate::problem::{Bounds, Check, Problems};
-use crate::site::{Hanging, Run, Scheme, Site, WorkSpot};
+use crate::site::{Hanging, LockedAt, Run, Scheme, Site, WorkSpot};
 
 /// Most hangers that a run may have locked.
 const MOST_HANGERS: usize = 1_000;
+/// Most panel points that a member may have: every 0.1 m of 10 km.
+const MOST_PANEL_POINTS: usize = 100_000;
 /// Stations of locked hangers: past the end of any tube.
 const STATION: Bounds = Bounds::metres(0.0, 1_000.0);
 
@@ -44,6 +46,10 @@ pub(super) fn check_run(run: &Run, site: &Site, check: &mut Check<'_>) {
             before = station;
             let field = format_args!("hanging.Locked[{i}].members");
             check.count(field, hanger.members.len(), 1, 2);
+            if let Some(LockedAt::PanelPoint(number)) = hanger.at {
+                let field = format_args!("hanging.Locked[{i}].at.PanelPoint");
+                check.count(field, number, 1, MOST_PANEL_POINTS);
+            }
             for member in &hanger.members {
                 let is_known = site.framings.iter().any(|it| member.is_of(&it.id));
                 if !is_known {
