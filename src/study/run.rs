@@ -7,7 +7,7 @@ use crate::clearance::{
     CheckedRun, KeepClear, Measured, Obstacle, Required, RunBodies, Stacking, StackingGround,
     check_obstacle, check_run,
 };
-use crate::geometry::{Bounds, DVec2, DVec3, Polygon};
+use crate::geometry::{Bounds, DVec2, DVec3, Polygon, tolerance};
 use crate::hanging::{
     Candidate, Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedAt, LockedHanger,
     RunGeometry, SpanInSpace, candidates, check_locked, hang, mean_rise_k,
@@ -320,10 +320,11 @@ fn plan_hull<'a>(bodies: &'a RunBodies, boxes: impl Iterator<Item = &'a Bounds>)
     crate::geometry::pieces::convex_hull(&corners)
 }
 
-/// How much of a plan outline lies outside every bay, and its farthest point outside.
+/// How much of a plan outline lies outside every bay, and its farthest corner outside;
+/// the middle of all that are equally far, so that a turned site names the same place.
 fn outside(setting: &Setting<'_>, hull: &[DVec2]) -> (f64, Option<DVec2>) {
     let mut outside_m = 0.0;
-    let mut farthest: Option<(f64, DVec2)> = None;
+    let mut farthest: Option<(f64, Vec<DVec2>)> = None;
     for (a, b) in crate::geometry::polygon::ring_edges(hull) {
         let mut stretches: Vec<(f64, f64)> = setting
             .bays
@@ -350,13 +351,23 @@ fn outside(setting: &Setting<'_>, hull: &[DVec2]) -> (f64, Option<DVec2>) {
                 }
             })
             .fold(f64::INFINITY, f64::min);
-        if away > 0.0 && farthest.is_none_or(|(known, _)| known < away) {
-            farthest = Some((away, a));
+        if away <= 0.0 {
+            continue;
+        }
+        match &mut farthest {
+            Some((known, _)) if away + tolerance::DISTANCE < *known => {}
+            Some((known, corners)) if away <= *known + tolerance::DISTANCE => corners.push(a),
+            _ => farthest = Some((away, vec![a])),
         }
     }
     // Summing clipped stretches leaves rounding behind.
-    if outside_m <= crate::geometry::tolerance::LIMIT * 10.0 {
+    if outside_m <= tolerance::LIMIT * 10.0 {
         return (0.0, None);
     }
-    (outside_m, farthest.map(|(_, point)| point))
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "an outline has far fewer corners than 2^52"
+    )]
+    let middle = |corners: Vec<DVec2>| corners.iter().sum::<DVec2>() / corners.len() as f64;
+    (outside_m, farthest.map(|(_, corners)| middle(corners)))
 }
