@@ -6,8 +6,9 @@ use super::{Context, Subject};
 use crate::clearance::{Direction, Measured, Reach};
 use crate::geometry::tolerance;
 use crate::site::obstruction::ObstructionKind;
-use crate::site::{Combustibility, FramingId, ObstructionId};
+use crate::site::{Combustibility, Framing, FramingId, MemberId, ObstructionId};
 use crate::study::{Clearance, RunStudy, Thing};
+use std::sync::Arc;
 
 /// One thing near a run, or several members of one framing, of which the worst governs.
 pub(super) struct Nearby<'a> {
@@ -27,10 +28,9 @@ pub(super) fn nearby<'a>(
     let mut groups: Vec<(Option<FramingId>, Vec<&'a Clearance>)> = Vec::new();
     for near in run.clearance.near.iter().filter(|near| passes(near)) {
         let framing = match &near.thing {
-            Thing::Member(id) => context.study.structure.member(id.as_str()),
+            Thing::Member(id) => framing_of(context, id).map(|framing| framing.id.clone()),
             _ => None,
-        }
-        .map(|member| member.framing.clone());
+        };
         match groups
             .iter_mut()
             .find(|(known, _)| known.is_some() && *known == framing)
@@ -81,6 +81,15 @@ impl Nearby<'_> {
     }
 }
 
+/// The framing that a member belongs to. Its id says so: looking through thousands of
+/// members for it would be slow.
+pub(super) fn framing_of<'a>(context: &Context<'a>, member: &MemberId) -> Option<&'a Framing> {
+    let framings = context.site.framings.iter();
+    framings
+        .map(Arc::as_ref)
+        .find(|framing| member.is_of(&framing.id))
+}
+
 /// Whether a thing reaches into the heater itself. Touching is not reaching in.
 pub(super) fn is_in_heater(near: &Clearance) -> bool {
     near.inside_body_m > tolerance::LIMIT
@@ -107,8 +116,8 @@ pub(super) fn name(context: &Context<'_>, thing: &Thing) -> String {
     match thing {
         Thing::Obstruction(id) => obstruction_name(context, id),
         Thing::Member(id) => {
-            let member = context.study.structure.member(id.as_str());
-            let kind = member.map_or("member", |member| member.kind.label());
+            let framing = framing_of(context, id);
+            let kind = framing.map_or("member", |framing| framing.kind.label());
             format!("{kind} {id}")
         }
         Thing::Wall(bay, edge) => format!("wall {} of {bay}", edge + 1),

@@ -44,7 +44,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 ]
             } else if reach.available_m <= tolerance::LIMIT {
                 vec![words(format!(
-                    "{id} has nothing left {direction} up to {name}; "
+                    "{id} has no room {direction} up to {name}; "
                 ))]
             } else {
                 vec![

@@ -4,6 +4,7 @@ use crate::findings::loads::{Carried, carried, place_words};
 use crate::findings::say::{count, load, words, worst};
 use crate::findings::{Context, Explanation, Finding, Rule, Severity, Subject};
 use crate::hanging::{Capacity, LoadPlace, PlaceLoad};
+use crate::site::MemberId;
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -21,27 +22,30 @@ pub(in crate::findings) const RULE: Rule = Rule {
     check,
 };
 
+/// A place of which the allowed load is not known, with its member and who hangs there.
+type Unknown<'a> = (MemberId, &'a LoadPlace, &'a PlaceLoad, Vec<Carried<'a>>);
+
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let unknown: Vec<Unknown<'_>> = context
+        .study
+        .loads
+        .iter()
+        .map(|(place, sum)| (place, sum, carried(context.study, place, sum)))
+        .filter(|(_, sum, parts)| {
+            sum.allowed == Some(Capacity::Unknown)
+                || parts.iter().any(|part| part.allowed == Capacity::Unknown)
+        })
+        .map(|(place, sum, parts)| (MemberId::new(&place.member), place, sum, parts))
+        .collect();
     for framing in &context.site.framings {
-        let places: Vec<(&LoadPlace, &PlaceLoad, Vec<Carried<'_>>)> = context
-            .study
-            .loads
-            .iter()
-            .filter(|(place, _)| {
-                let member = context.study.structure.member(&place.member);
-                member.is_some_and(|member| member.framing == framing.id)
-            })
-            .map(|(place, sum)| (place, sum, carried(context.study, place, sum)))
-            .filter(|(_, sum, parts)| {
-                sum.allowed == Some(Capacity::Unknown)
-                    || parts.iter().any(|part| part.allowed == Capacity::Unknown)
-            })
-            .collect();
-        let Some((place, sum, parts)) = worst(&places, |(_, sum, _)| sum.sum_n) else {
+        let places = || {
+            let all = unknown.iter();
+            all.filter(|(member, ..)| member.is_of(&framing.id))
+        };
+        let Some((_, place, sum, parts)) = worst(places(), |(_, _, sum, _)| sum.sum_n) else {
             continue;
         };
-        let mut hangers: Vec<Subject> = places
-            .iter()
+        let mut hangers: Vec<Subject> = places()
             .flat_map(|(.., parts)| parts.iter().map(Carried::subject))
             .collect();
         hangers.sort();

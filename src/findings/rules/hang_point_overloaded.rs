@@ -1,6 +1,7 @@
 //! A place on a member, or a cross channel, carries more than is allowed.
 
 use crate::findings::loads::{Carried, carried, place_words};
+use crate::findings::nearby::framing_of;
 use crate::findings::say::{allowed, capital, list, load, words, worst};
 use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
 use crate::geometry::tolerance;
@@ -73,15 +74,10 @@ fn over(
         text.push(words(" where nothing may be hung"));
     }
     text.push(words(format!(": {}.", list(&names))));
-    let framing = context
-        .study
-        .structure
-        .member(member)
-        .map(|known| known.framing.to_string());
-    let source = format!(
-        "allowed load of framing {}, as entered",
-        framing.unwrap_or_default()
-    );
+    let source = match framing_of(context, &member_id) {
+        Some(framing) => format!("allowed load of framing {}, as entered", framing.id),
+        None => "allowed load of the framing, as entered".to_owned(),
+    };
     let subjects = std::iter::once(Subject::Member(member_id))
         .chain(names)
         .collect();

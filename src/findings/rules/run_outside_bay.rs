@@ -1,5 +1,6 @@
 //! A run reaches out of every bay.
 
+use crate::findings::limits::on_tube;
 use crate::findings::say::{up, words};
 use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
 
@@ -22,9 +23,14 @@ pub(in crate::findings) const RULE: Rule = Rule {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for run in &context.study.runs {
         let clearance = &run.clearance;
-        let Some(at) = clearance.outside_at.filter(|_| clearance.outside_m > 0.0) else {
+        if clearance.outside_m <= 0.0 {
             continue;
-        };
+        }
+        // Over a notch, both its ends may be inside.
+        let at = clearance.outside_at.map_or_else(
+            || on_tube(run, run.geometry.tube_length_m / 2.0),
+            |corner| corner.extend(run.geometry.flange.z),
+        );
         let text = vec![
             up(clearance.outside_m),
             words(format!(
@@ -35,7 +41,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let subjects = vec![Subject::Run(run.run.id.clone())];
         let finding = context
             .finding(subjects, "the outlines of the bays".to_owned(), text)
-            .at(at.extend(run.geometry.flange.z))
+            .at(at)
             .at_most(Dimension::Length, clearance.outside_m, 0.0);
         findings.push(finding);
     }

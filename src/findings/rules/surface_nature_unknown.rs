@@ -5,6 +5,7 @@ use crate::findings::say::{list, words};
 use crate::findings::{Context, Explanation, Finding, Rule, Severity, Subject};
 use crate::site::Combustibility;
 use crate::study::{Clearance, RunStudy, Thing};
+use std::collections::BTreeMap;
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -23,15 +24,11 @@ pub(in crate::findings) const RULE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let mut things: Vec<(&Thing, Vec<(&RunStudy, &Clearance)>)> = Vec::new();
+    let mut things: BTreeMap<&Thing, Vec<(&RunStudy, &Clearance)>> = BTreeMap::new();
     for run in &context.study.runs {
         for near in &run.clearance.near {
-            if near.burns != Combustibility::Unknown {
-                continue;
-            }
-            match things.iter_mut().find(|(thing, _)| **thing == near.thing) {
-                Some((_, runs)) => runs.push((run, near)),
-                None => things.push((&near.thing, vec![(run, near)])),
+            if near.burns == Combustibility::Unknown {
+                things.entry(&near.thing).or_default().push((run, near));
             }
         }
     }
