@@ -23,6 +23,8 @@ mod hanging_properties;
 mod hanging_statics;
 mod made;
 mod rules;
+mod rules_limits;
+mod rules_moved;
 mod samples;
 mod sound;
 mod store;
