@@ -2,15 +2,28 @@
 //! reader would look for them.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use super::folder::Folder;
+use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, Modifiers, Pos2, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use rafterglow::editor::chooser::{FileChooser, Wanted};
 use rafterglow::editor::theme::Theme;
 use rafterglow::editor::{Editor, Stage, ToolKind};
 use rafterglow::geometry::DVec2;
-use rafterglow::site::{Footprint, ObjectId, Site};
+use rafterglow::site::{Footprint, Hanging, ObjectId, Site};
 use rafterglow::store;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
+
+/// A desktop without a file dialog: paths are typed.
+struct NoDialog;
+
+impl FileChooser for NoDialog {
+    fn choose(&self, _: &Wanted) -> Option<PathBuf> {
+        None
+    }
+}
 
 /// A window on a site, with a hand for mouse and keys.
 pub(super) struct Window {
@@ -19,7 +32,8 @@ pub(super) struct Window {
 
 impl Window {
     pub(super) fn on(site: Site) -> Self {
-        let editor = Editor::for_test(site, Arc::new(store::embedded_catalogue()));
+        let editor = Editor::for_test(site, Arc::new(store::embedded_catalogue()))
+            .with_chooser(Arc::new(NoDialog));
         let mut harness = Harness::builder()
             .with_size(Vec2::new(1280.0, 800.0))
             .with_max_steps(12)
@@ -112,6 +126,29 @@ impl Window {
         self.drop(to.0, to.1);
     }
 
+    /// Answers the question for a path.
+    fn type_path(&mut self, path: &Path) {
+        let field = |window: &Self| {
+            window
+                .harness
+                .get_by_role_and_label(Role::TextInput, "Path")
+                .focus();
+        };
+        field(self);
+        self.harness.run();
+        self.harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+        self.harness
+            .event(Event::Text(path.to_str().unwrap().to_owned()));
+        self.harness.run();
+        self.key(Key::Enter);
+    }
+
+    /// Whether a rule has found something.
+    fn found(&self, rule: &str) -> bool {
+        let mut findings = self.editor().findings().iter();
+        findings.any(|finding| finding.rule == rule)
+    }
+
     /// How many breaches there are between a run and what is near it.
     fn breaches_near(&self, run: &str) -> usize {
         let study = self.editor().study().unwrap();
@@ -178,12 +215,37 @@ fn from_an_empty_plan_to_a_breach_and_back() {
         run.burner
     );
 
+    // It is said, in the trade's words, and gone to by a key.
+    let fault = "combustible-inside-keep-clear";
+    assert!(window.found(fault));
+    window
+        .harness
+        .get_by_label_contains("Something that burns is too near a heater");
+    window.key(Key::Escape);
+    window.key(Key::F8);
+    assert!(window.editor().selection().has(&ObjectId::Run("R1".into())));
+
     // One step back, and all is well; one forward, and it isn't.
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.site().scheme().runs[0].burner, run.burner);
     assert_eq!(window.breaches_near("R1"), 0);
+    assert!(!window.found(fault));
     window.key_with(Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
-    assert!(0 < window.breaches_near("R1"));
+    assert!(window.found(fault));
+
+    // Saved by a typed path, given up, opened again: the same site, the same breach.
+    let folder = Folder::new("window-path");
+    let path = folder.file("harbour.ron");
+    let site = window.site().clone();
+    window.key_with(Modifiers::COMMAND, Key::S);
+    window.type_path(&path);
+    assert_eq!(store::open(&path).unwrap(), site);
+    window.key_with(Modifiers::COMMAND, Key::N);
+    assert!(window.site().bays.is_empty());
+    window.key_with(Modifiers::COMMAND, Key::O);
+    window.type_path(&path);
+    assert_eq!(*window.site(), site);
+    assert!(window.found(fault));
 }
 
 #[test]
@@ -438,4 +500,22 @@ fn zooming_goes_to_the_pointer_and_home_brings_all_back() {
     assert!((window.screen(10.0, 10.0) - at).length() < 0.5);
     window.key(Key::Home);
     assert!((window.editor().camera().scale() - before).abs() < 1e-9);
+}
+
+#[test]
+fn locked_hangers_stay_when_the_run_moves_and_are_chosen_again_when_freed() {
+    let mut window = Window::on_sample("freight-shed");
+    window.key(Key::PageDown);
+    let id = window.site().scheme().runs[0].id.clone();
+    let hanging = |window: &Window| window.site().scheme().run(&id).unwrap().hanging.clone();
+    window.key(Key::K);
+    let Hanging::Locked(kept) = hanging(&window) else {
+        panic!("the hangers are kept");
+    };
+    let study = window.editor().study().unwrap().run(&id).unwrap().clone();
+    assert_eq!(kept.len(), study.hanging.hangers.len());
+    window.key(Key::ArrowUp);
+    assert_eq!(hanging(&window), Hanging::Locked(kept));
+    window.key(Key::K);
+    assert_eq!(hanging(&window), Hanging::Solved);
 }

@@ -4,8 +4,8 @@ use super::labels::{Label, Labels, Weight};
 use super::pen::Pen;
 use crate::editor::Editor;
 use crate::editor::results::Results;
-use crate::editor::theme::TextSize;
-use crate::findings::{Bound, Dimension, Finding, Severity, Subject, rule};
+use crate::editor::theme::{CanvasRoles, TextSize};
+use crate::findings::{Bound, Dimension, Finding, Severity, Subject};
 use crate::site::ObjectId;
 use crate::units::{Angle, Force, Length, Quantity};
 use eframe::egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, Vec2};
@@ -15,7 +15,6 @@ const SIZE: f32 = 8.0;
 
 /// The marks: breaches and cautions; notes only of what is picked.
 pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
-    let mut taken: Vec<Pos2> = Vec::new();
     for finding in editor.results.findings().iter() {
         let picked = &editor.selection.ids;
         let is_picked = picked.iter().any(|id| concerns(finding, id));
@@ -28,17 +27,9 @@ pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
         if !pen.sees(&[place]) {
             continue;
         }
-        // Several at one place stand side by side, the worst where it is.
-        let mut at = pen.at(place);
-        while taken
-            .iter()
-            .any(|known| (*known - at).length() < 2.0 * SIZE)
-        {
-            at.x += 2.0 * SIZE + 2.0;
-        }
-        taken.push(at);
-        labels.keep_off(Rect::from_center_size(at, Vec2::splat(2.0 * SIZE)));
-        let colour = colour(pen, finding.severity);
+        let at = pen.at(place);
+        let at = stand(pen, labels, at, colour(pen.roles, finding.severity));
+        let colour = colour(pen.roles, finding.severity);
         mark(pen, finding, at, colour);
         if finding.severity == Severity::Breach || is_picked {
             words(pen, labels, editor, finding, at, colour);
@@ -46,8 +37,41 @@ pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
     }
 }
 
+/// Where a mark stands: at its place if nothing else is there, else beside it, with a line
+/// that leads to it.
+fn stand(pen: &mut Pen<'_>, labels: &mut Labels, place: Pos2, colour: Color32) -> Pos2 {
+    /// Steps around the place, nearest first, in marks.
+    const AROUND: [(f32, f32); 13] = [
+        (0.0, 0.0),
+        (1.3, -1.0),
+        (-1.3, -1.0),
+        (1.3, 1.0),
+        (-1.3, 1.0),
+        (0.0, -1.7),
+        (0.0, 1.7),
+        (2.5, -1.0),
+        (-2.5, -1.0),
+        (2.5, 1.0),
+        (-2.5, 1.0),
+        (3.7, 0.0),
+        (-3.7, 0.0),
+    ];
+    let rect = |at: Pos2| Rect::from_center_size(at, Vec2::splat(2.0 * SIZE));
+    let at = AROUND
+        .iter()
+        .map(|(x, y)| place + Vec2::new(*x, *y) * (1.7 * SIZE))
+        .find(|at| labels.is_free(rect(*at)))
+        .unwrap_or(place);
+    if at != place {
+        pen.add(Shape::line_segment([place, at], Stroke::new(1.0, colour)));
+        pen.add(Shape::circle_filled(place, 1.8, colour));
+    }
+    labels.keep_off(rect(at));
+    at
+}
+
 /// Whether a finding is about an object.
-fn concerns(finding: &Finding, id: &ObjectId) -> bool {
+pub(in crate::editor) fn concerns(finding: &Finding, id: &ObjectId) -> bool {
     finding.subjects.iter().any(|subject| match (subject, id) {
         (Subject::Run(run) | Subject::Hanger(run, _), ObjectId::Run(id)) => run == id,
         (Subject::Obstruction(it), ObjectId::Obstruction(id)) => it == id,
@@ -59,27 +83,38 @@ fn concerns(finding: &Finding, id: &ObjectId) -> bool {
     })
 }
 
-fn colour(pen: &Pen<'_>, severity: Severity) -> Color32 {
+/// The colour of a severity.
+pub(in crate::editor) const fn colour(roles: &CanvasRoles, severity: Severity) -> Color32 {
     match severity {
-        Severity::Breach => pen.roles.breach,
-        Severity::Caution => pen.roles.caution,
-        Severity::Note => pen.roles.note,
+        Severity::Breach => roles.breach,
+        Severity::Caution => roles.caution,
+        Severity::Note => roles.note,
     }
 }
 
 /// Triangle: breach. Diamond: caution. Ring: note. Accepted ones are hollow.
 fn mark(pen: &mut Pen<'_>, finding: &Finding, at: Pos2, colour: Color32) {
+    let ground = pen.roles.ground;
+    for shape in mark_shapes(finding, at, colour, ground) {
+        pen.add(shape);
+    }
+}
+
+/// The shapes of a finding's mark.
+pub(in crate::editor) fn mark_shapes(
+    finding: &Finding,
+    at: Pos2,
+    colour: Color32,
+    ground: Color32,
+) -> Vec<Shape> {
     let corners: &[(f32, f32)] = match finding.severity {
         Severity::Breach => &[(0.0, -1.0), (1.0, 0.8), (-1.0, 0.8)],
         Severity::Caution => &[(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)],
         Severity::Note => {
-            pen.add(Shape::circle_filled(at, SIZE * 0.7, pen.roles.ground));
-            pen.add(Shape::circle_stroke(
-                at,
-                SIZE * 0.7,
-                Stroke::new(1.6, colour),
-            ));
-            return;
+            return vec![
+                Shape::circle_filled(at, SIZE * 0.7, ground),
+                Shape::circle_stroke(at, SIZE * 0.7, Stroke::new(1.6, colour)),
+            ];
         }
     };
     let points: Vec<Pos2> = corners
@@ -87,20 +122,21 @@ fn mark(pen: &mut Pen<'_>, finding: &Finding, at: Pos2, colour: Color32) {
         .map(|(x, y)| at + Vec2::new(*x, *y) * SIZE)
         .collect();
     let (fill, ink) = if finding.accepted.is_some() {
-        (pen.roles.ground, colour)
+        (ground, colour)
     } else {
-        (colour, pen.roles.ground)
+        (colour, ground)
     };
-    pen.add(Shape::convex_polygon(
+    let mut shapes = vec![Shape::convex_polygon(
         points,
         fill,
         Stroke::new(1.2, colour),
-    ));
+    )];
     if finding.severity == Severity::Breach {
         let stem = [at + Vec2::new(0.0, -3.2), at + Vec2::new(0.0, 1.6)];
-        pen.add(Shape::line_segment(stem, Stroke::new(1.6, ink)));
-        pen.add(Shape::circle_filled(at + Vec2::new(0.0, 4.2), 1.0, ink));
+        shapes.push(Shape::line_segment(stem, Stroke::new(1.6, ink)));
+        shapes.push(Shape::circle_filled(at + Vec2::new(0.0, 4.2), 1.0, ink));
     }
+    shapes
 }
 
 fn words(
@@ -130,11 +166,12 @@ fn words(
 }
 
 /// What is wrong, in a few words: by how much where that is a figure.
-fn short(editor: &Editor, finding: &Finding) -> String {
-    let title = rule(finding.rule).map_or(finding.rule, |rule| rule.title);
+pub(in crate::editor) fn short(editor: &Editor, finding: &Finding) -> String {
+    // A rule's name is the fault in the fewest words; its title is for the list.
+    let fault = finding.rule.replace('-', " ");
     match amiss(editor, finding) {
-        Some(by) => format!("{title}: {by}"),
-        None => title.to_owned(),
+        Some(by) => format!("{fault}: {by}"),
+        None => fault,
     }
 }
 

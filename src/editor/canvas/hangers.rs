@@ -11,7 +11,7 @@ use crate::geometry::DVec2;
 use crate::hanging::{Hanger, Kind};
 use crate::study::RunStudy;
 use crate::units::{Force, Length};
-use eframe::egui::{Align2, Pos2, Shape, Stroke, Vec2};
+use eframe::egui::{Align2, Pos2, Rect, Shape, Stroke, Vec2};
 
 /// From this distance between hangers they are drawn at all, points.
 const MARKS_FROM: f32 = 7.0;
@@ -42,6 +42,8 @@ pub(super) fn hangers(
         }
         channel(pen, editor, hanger, is_current);
         mark(pen, hanger, at, radius, is_current);
+        let rect = Rect::from_center_size(pen.at(at), Vec2::splat(2.0 * radius));
+        labels.keep_off(rect);
         if is_current && editor.view.shows(Layer::Labels) && LENGTHS_FROM <= apart {
             figure(pen, labels, editor, study, hanger, at, apart);
         }

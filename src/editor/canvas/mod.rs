@@ -1,6 +1,6 @@
 //! The plan: where everything is drawn, picked and moved.
 
-mod findings;
+pub(super) mod findings;
 mod furniture;
 mod grid;
 mod hangers;

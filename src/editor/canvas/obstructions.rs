@@ -99,8 +99,11 @@ pub(super) fn names(pen: &Pen<'_>, labels: &mut Labels, site: &Site) {
             &obstruction.name
         };
         let text = match look(obstruction) {
-            Look::Standing => format!("{named} {}", length(site.units, obstruction.top)),
-            Look::Above | Look::Passing => {
+            // What a person can't walk under is told by its top.
+            Look::Standing | Look::Passing if obstruction.bottom.as_metres() < 2.0 => {
+                format!("{named} {}", length(site.units, obstruction.top))
+            }
+            Look::Standing | Look::Above | Look::Passing => {
                 format!(
                     "{named}, underside {}",
                     length(site.units, obstruction.bottom)

@@ -162,8 +162,24 @@ fn name(pen: &Pen<'_>, labels: &mut Labels, run: &Run, plan: &RunPlan) {
         weight: Weight::Run,
         places: places.map(|at| (at, Align2::CENTER_CENTER)).to_vec(),
     });
-    let tube = Rect::from_two_pos(pen.at(plan.flange), pen.at(plan.end()));
-    labels.keep_off(tube.expand(2.0));
+    keep_off(pen, labels, plan, length);
+}
+
+/// Keeps labels off the tube, piece by piece: its bounding box would be far too much of a
+/// run that lies aslant.
+fn keep_off(pen: &Pen<'_>, labels: &mut Labels, plan: &RunPlan, length: f32) {
+    /// Pieces of a long tube; those out of view are left out.
+    const MOST: f32 = 60.0;
+    let n_pieces = f64::from((length / 20.0).clamp(1.0, MOST).ceil());
+    let step = plan.length_m / n_pieces;
+    let mut from = 0.0;
+    while from < plan.length_m {
+        let ends = [plan.at(from, 0.0), plan.at(from + step, 0.0)];
+        if pen.sees(&ends) {
+            labels.keep_off(Rect::from_two_pos(pen.at(ends[0]), pen.at(ends[1])).expand(2.0));
+        }
+        from += step;
+    }
 }
 
 /// The keep-clear envelope: the outline of all its boxes together, broken.

@@ -1,9 +1,15 @@
 //! Where the pointer catches: on points, on lines, in line with other things, square to
 //! where it came from, and else on round distances from the grid.
 
+mod keys;
+mod rail;
+mod round;
+
+pub(crate) use keys::keys;
+
 use crate::editor::Editor;
 use crate::editor::camera::Camera;
-use crate::editor::extent::{Extent, RunPlan, outlines};
+use crate::editor::extent::{RunPlan, outlines};
 use crate::geometry::DVec2;
 use crate::geometry::polygon::ring_edges;
 use crate::geometry::segment::{distance_to_segment, meeting};
@@ -11,6 +17,8 @@ use crate::site::grid::{families, nearest};
 use crate::site::{Object, ObjectId, Site};
 use crate::structure::Member;
 use crate::units::UnitSystem;
+use rail::Rail;
+use round::round_step;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -358,76 +366,6 @@ fn panel_point_near(at: DVec2, reach: f64, query: &Query<'_>) -> Option<(f64, Sn
             })
         })
         .min_by(|a, b| a.0.total_cmp(&b.0))
-}
-
-/// A line that the pointer may be held on.
-#[derive(Debug, Clone)]
-struct Rail {
-    point: DVec2,
-    direction: DVec2,
-    cost: f64,
-    why: String,
-    shows_guide: bool,
-}
-
-impl Rail {
-    fn new(point: DVec2, along: DVec2, cost: f64, why: String) -> Option<Self> {
-        Some(Self {
-            point,
-            direction: along.try_normalize()?,
-            cost,
-            why,
-            shows_guide: false,
-        })
-    }
-
-    fn meets(&self, other: &Self) -> Option<DVec2> {
-        let cross = self.direction.perp_dot(other.direction);
-        // Lines within a few degrees meet far from where they both are near.
-        if cross.abs() < 0.1 {
-            return None;
-        }
-        let along = (other.point - self.point).perp_dot(other.direction) / cross;
-        Some(self.point + self.direction * along)
-    }
-
-    fn guide(&self, to: DVec2) -> Option<(DVec2, DVec2)> {
-        self.shows_guide.then_some((self.point, to))
-    }
-}
-
-/// The finest round step that a hand can hit at this zoom, m.
-pub(crate) fn round_step(camera: &Camera, units: UnitSystem) -> f64 {
-    const METRIC: [f64; 6] = [0.01, 0.05, 0.1, 0.5, 1.0, 5.0];
-    const INCHES: [f64; 6] = [0.25, 1.0, 3.0, 6.0, 12.0, 60.0];
-    let fits = |step: &f64| 3.0 <= camera.screen_length(*step);
-    match units {
-        UnitSystem::Metric => METRIC.into_iter().find(fits).unwrap_or(10.0),
-        UnitSystem::FeetInches => INCHES
-            .into_iter()
-            .map(|inches| inches * 0.0254)
-            .find(fits)
-            .unwrap_or(3.048),
-    }
-}
-
-/// The points of an object that catch when it is moved.
-pub(crate) fn keys(editor: &Editor, object: &Object) -> Vec<DVec2> {
-    match object {
-        Object::GridLine(line) => vec![line.from, line.to],
-        Object::Bay(bay) => bay.outline.clone(),
-        Object::Obstruction(it) => {
-            let mut keys: Vec<DVec2> = outlines(it).into_iter().flatten().collect();
-            keys.push(Extent::of(keys.iter().copied()).middle());
-            keys
-        }
-        Object::WorkSpot(spot) => vec![spot.at],
-        Object::Run(run) => {
-            let plan = RunPlan::of(run, &editor.catalogue);
-            vec![plan.flange, plan.end()]
-        }
-        Object::Opening(_) | Object::Framing(_) => Vec::new(),
-    }
 }
 
 #[cfg(test)]

@@ -3,12 +3,14 @@
 use super::scene::{Crossing, Scene};
 use crate::clearance::Part;
 use crate::editor::Editor;
+use crate::editor::canvas::findings::{colour, concerns, mark_shapes};
 use crate::editor::canvas::labels::{Label, Labels, Weight};
 use crate::editor::canvas::pen::{DASHED, LONG_DASH_DOUBLE_DOT, broken};
 use crate::editor::figures;
 use crate::editor::theme::{CanvasRoles, TextSize, Theme, faded};
+use crate::findings::Severity;
 use crate::hanging::{Hanger, Kind};
-use crate::site::ObstructionKind;
+use crate::site::{ObjectId, ObstructionKind};
 use crate::study::RunStudy;
 use crate::units::{Force, Length, UnitSystem};
 use eframe::egui::{Align2, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2};
@@ -41,6 +43,7 @@ pub(super) fn draw(painter: &Painter, editor: &Editor, study: &RunStudy, scene: 
     side.crossings();
     side.tube();
     side.hangers();
+    side.findings(editor);
     side.stacking();
     let within = painter.clip_rect().shrink(2.0);
     side.labels.paint(painter, within);
@@ -317,6 +320,35 @@ impl Side<'_> {
         let beside = bar.right_center() + Vec2::new(4.0, 0.0);
         let places = vec![(under, Align2::CENTER_TOP), (beside, Align2::LEFT_CENTER)];
         self.label(text, Weight::Hanger, Colour::Load, places);
+    }
+
+    /// Breaches and cautions of the run, where they are.
+    fn findings(&mut self, editor: &Editor) {
+        let id = ObjectId::Run(self.study.run.id.clone());
+        for finding in editor.results.findings().iter() {
+            let place = finding.place.filter(|_| concerns(finding, &id));
+            let Some(place) = place.filter(|_| finding.severity != Severity::Note) else {
+                continue;
+            };
+            let at = self.at(self.scene.station(place.truncate()), place.z);
+            let size = Vec2::splat(18.0);
+            let beside = [
+                Vec2::new(0.0, 16.0),
+                Vec2::new(18.0, 10.0),
+                Vec2::new(-18.0, 10.0),
+            ];
+            let free = beside
+                .iter()
+                .map(|by| at + *by)
+                .find(|at| self.labels.is_free(Rect::from_center_size(*at, size)));
+            let Some(stand) = free else { continue };
+            let colour = colour(self.roles, finding.severity);
+            self.painter
+                .line_segment([at, stand], Stroke::new(1.0, colour));
+            self.painter
+                .extend(mark_shapes(finding, stand, colour, self.roles.ground));
+            self.labels.keep_off(Rect::from_center_size(stand, size));
+        }
     }
 
     /// How high goods may be stacked below, as the posted notice says.
