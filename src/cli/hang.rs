@@ -4,11 +4,8 @@ use super::arguments::Hang;
 use super::check::studied;
 use super::{Failure, Outcome, answer};
 use crate::findings::Finding;
-use crate::hanging::Kind;
-use crate::site::{Hanging, LockedAt, LockedHanger, MemberId, Run, Scheme};
+use crate::site::{Run, Scheme};
 use crate::store;
-use crate::study::RunStudy;
-use crate::units::Length;
 use std::sync::Arc;
 
 pub(super) fn run(hang: &Hang) -> Result<Outcome, Failure> {
@@ -21,7 +18,7 @@ pub(super) fn run(hang: &Hang) -> Result<Outcome, Failure> {
         .map(|run| match studied.study.run(&run.id) {
             Some(known) if !known.hanging.hangers.is_empty() => {
                 lines += &format!("{}: {} hangers kept\n", run.id, known.hanging.hangers.len());
-                Arc::new(with_kept_hangers(known))
+                Arc::new(known.with_kept_hangers())
             }
             _ => {
                 lines += &format!("{}: can't be hung, left as it is\n", run.id);
@@ -48,30 +45,4 @@ pub(super) fn run(hang: &Hang) -> Result<Outcome, Failure> {
     } else {
         Outcome::Clean
     })
-}
-
-fn with_kept_hangers(known: &RunStudy) -> Run {
-    let hangers = known
-        .hanging
-        .hangers
-        .iter()
-        .map(|hanger| LockedHanger {
-            station: Length::metres(hanger.at.station_m),
-            members: hanger.at.members().map(MemberId::new).collect(),
-            at: match hanger.at.kind {
-                Kind::Panel => hanger
-                    .at
-                    .first
-                    .place
-                    .panel_point()
-                    .map(LockedAt::PanelPoint),
-                Kind::OffPanel => Some(LockedAt::OffPanel),
-                Kind::Line | Kind::Channel => None,
-            },
-        })
-        .collect();
-    Run {
-        hanging: Hanging::Locked(hangers),
-        ..known.run.as_ref().clone()
-    }
 }

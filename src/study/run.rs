@@ -9,12 +9,12 @@ use crate::clearance::{
 };
 use crate::geometry::{Bounds, DVec2, DVec3, Polygon, tolerance};
 use crate::hanging::{
-    Candidate, Case, ChannelStock, Hanging, HangingRule, KindCosts, LockedAt, LockedHanger,
+    Candidate, Case, ChannelStock, Hanging, HangingRule, Kind, KindCosts, LockedAt, LockedHanger,
     RunGeometry, SpanInSpace, candidates, check_locked, hang, mean_rise_k,
 };
 use crate::site::obstruction::ObstructionKind;
 use crate::site::policy::PolicyItem;
-use crate::site::{self, BayId, Combustibility, Run, Site};
+use crate::site::{self, BayId, Combustibility, MemberId, Run, Site};
 use crate::units::{Length, UnitSystem};
 use std::sync::Arc;
 
@@ -162,6 +162,34 @@ impl RunStudy {
     pub fn axis_ends(&self) -> (DVec3, DVec3) {
         let axis = self.geometry.axis();
         (axis.point(0.0), axis.point(self.geometry.tube_length_m))
+    }
+
+    /// The run with its hangers kept where they are.
+    #[must_use]
+    pub fn with_kept_hangers(&self) -> Run {
+        let hangers = self
+            .hanging
+            .hangers
+            .iter()
+            .map(|hanger| site::LockedHanger {
+                station: Length::metres(hanger.at.station_m),
+                members: hanger.at.members().map(MemberId::new).collect(),
+                at: match hanger.at.kind {
+                    Kind::Panel => hanger
+                        .at
+                        .first
+                        .place
+                        .panel_point()
+                        .map(site::LockedAt::PanelPoint),
+                    Kind::OffPanel => Some(site::LockedAt::OffPanel),
+                    Kind::Line | Kind::Channel => None,
+                },
+            })
+            .collect();
+        Run {
+            hanging: site::Hanging::Locked(hangers),
+            ..self.run.as_ref().clone()
+        }
     }
 }
 

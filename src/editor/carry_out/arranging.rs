@@ -7,9 +7,8 @@ use crate::editor::extent::extent_of_ids;
 use crate::editor::intent::Message;
 use crate::editor::{Editor, Way};
 use crate::geometry::DVec2;
-use crate::site::{Edit, Hanging, LockedHanger, MemberId, Object, ObjectId, Run};
-use crate::study::RunStudy;
-use crate::units::{Angle, Length, UnitSystem};
+use crate::site::{Edit, Hanging, Object, ObjectId, Run};
+use crate::units::{Angle, UnitSystem};
 use std::sync::Arc;
 
 impl Editor {
@@ -72,14 +71,19 @@ impl Editor {
         let all_kept = picked().all(|run| matches!(run.hanging, Hanging::Locked(_)));
         let edits: Vec<Edit> = picked()
             .filter_map(|run| {
-                let hanging = match (&run.hanging, all_kept) {
-                    (Hanging::Locked(_), true) => Hanging::Solved,
-                    (Hanging::Solved, false) => Hanging::Locked(kept(self.results.run(&run.id)?)?),
+                let run = match (&run.hanging, all_kept) {
+                    (Hanging::Locked(_), true) => Run {
+                        hanging: Hanging::Solved,
+                        ..Run::clone(run)
+                    },
+                    (Hanging::Solved, false) => self
+                        .results
+                        .run(&run.id)
+                        // Hangers of where it was are not to be kept where it is now.
+                        .filter(|study| Arc::ptr_eq(&study.run, run))
+                        .filter(|study| !study.hanging.hangers.is_empty())?
+                        .with_kept_hangers(),
                     _ => return None,
-                };
-                let run = Run {
-                    hanging,
-                    ..Run::clone(run)
                 };
                 Some(Edit::Put(Object::Run(Arc::new(run))))
             })
@@ -128,18 +132,4 @@ impl Editor {
             bearing: self.drafts.repeat_bearing.as_degrees().to_string(),
         }
     }
-}
-
-/// The hangers of a studied run, to be kept where they are; none if it has none.
-fn kept(study: &RunStudy) -> Option<Vec<LockedHanger>> {
-    let hangers: Vec<LockedHanger> = study
-        .hanging
-        .hangers
-        .iter()
-        .map(|hanger| LockedHanger {
-            station: Length::metres(hanger.at.station_m),
-            members: hanger.at.members().map(MemberId::new).collect(),
-        })
-        .collect();
-    (!hangers.is_empty()).then_some(hangers)
 }
