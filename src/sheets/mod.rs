@@ -25,6 +25,7 @@ mod number;
 pub mod occupied;
 pub mod oriented_box;
 pub mod overlap;
+pub mod pages;
 pub mod paper;
 pub mod pdf;
 pub mod pen;

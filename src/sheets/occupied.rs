@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::geometry::DVec2;
+use crate::sheets::layer::Layer;
 use crate::sheets::mark::{Mark, Shape, Sheet, Standing};
 use crate::sheets::oriented_box::OrientedBox;
 use crate::sheets::overlap::{Ground, grounds, lies_on};
@@ -70,7 +71,12 @@ impl Occupied {
     /// square to its sides.
     #[must_use]
     pub fn leaves_free(&self, area: OrientedBox, gap_mm: f64) -> bool {
-        self.under(&area.grown(gap_mm)).is_empty()
+        let area = area.grown(gap_mm);
+        let mut squares = self.squares_of(bounds(&Ground::Box(area)));
+        !squares.any(|square| {
+            let mut numbers = self.squares[square].iter();
+            numbers.any(|&number| lies_on(&area, &self.grounds[number]))
+        })
     }
 
     /// Adds a form; its number is the count of those before it.
@@ -153,8 +159,8 @@ pub enum Fault {
     OnText(String, usize),
     /// It lies on a key mark: the place of that mark.
     OnKey(usize),
-    /// It leaves the sheet's frame, or the window of the viewport that it was drawn
-    /// through, and may be cut off.
+    /// It leaves the sheet's frame (on the frame's layer: the sheet), or the window of
+    /// the viewport that it was drawn through, and may be cut off.
     OutsideFrame,
 }
 
@@ -213,7 +219,12 @@ pub fn clashes(sheet: &Sheet) -> Vec<Clash> {
         let window = sheet
             .viewport_of(&sheet.marks[index])
             .map(|viewport| viewport.window);
-        let limits = [Some(sheet.size.frame()), window];
+        let frame = match sheet.marks[index].layer {
+            // Grid references stand in the margin.
+            Layer::Frame => sheet.size.bounds(),
+            _ => sheet.size.frame(),
+        };
+        let limits = [Some(frame), window];
         let within = |limit: &PaperRect| ink.corners().into_iter().all(|c| limit.contains(c));
         if !limits.iter().flatten().all(within) {
             report(Fault::OutsideFrame);
@@ -243,7 +254,6 @@ mod tests {
     #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
     use super::*;
-    use crate::sheets::layer::Layer;
     use crate::sheets::lettering::Lettering;
     use crate::sheets::mark::{Circle, Finish, Polyline};
     use crate::sheets::overlap::boxes_overlap;

@@ -7,7 +7,7 @@ mod member;
 mod solids;
 
 pub use member::{Member, MemberEnd, PanelPoint, members};
-pub use solids::{Part, PartOf};
+pub use solids::{Part, PartOf, WALL_M};
 
 use crate::site::Site;
 use std::sync::Arc;

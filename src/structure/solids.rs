@@ -9,7 +9,7 @@ use crate::site::{Bay, BayId, Combustibility, MemberId, Site};
 use std::sync::Arc;
 
 /// Thickness of a wall, outward from the bay's outline, m.
-const WALL_M: f64 = 0.2;
+pub const WALL_M: f64 = 0.2;
 /// Thickness that a roof deck is given, upward, m: enough that nothing passes through.
 const DECK_M: f64 = 0.2;
 

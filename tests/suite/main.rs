@@ -26,6 +26,7 @@ mod rules;
 mod rules_limits;
 mod rules_moved;
 mod samples;
+mod sheets;
 mod sound;
 mod store;
 mod study;

@@ -1,0 +1,103 @@
+//! The findings: what was measured, what is required, whence, and what was accepted why.
+
+use crate::findings::{Finding, RULES, Severity, rule};
+
+use super::figures::Figures;
+use super::table::{Column, Row, Table};
+use super::table_page::{self, Section, TablePage};
+use super::{Draft, PageInput, datum::Axes, wording};
+
+/// Draws the table of all findings, worst first; says so where there are none.
+pub(super) fn findings(input: &PageInput<'_>) -> Vec<Draft> {
+    let figures = Figures::of(input.site);
+    let axes = Axes::of(input.site);
+    let columns = vec![
+        Column::figures("no.", ""),
+        Column::words("about", 32.0),
+        Column::words("what is found", 150.0),
+        Column::words("where, from grid", 44.0),
+        Column::figures("measured", ""),
+        Column::figures("required", ""),
+        Column::words("source", 70.0),
+        Column::words("accepted because", 60.0),
+    ];
+    let mut rows = Vec::new();
+    for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
+        let numbered = input.findings.iter().enumerate();
+        let of_severity: Vec<(usize, &Finding)> = numbered
+            .filter(|(_, finding)| finding.severity == severity)
+            .collect();
+        if !of_severity.is_empty() {
+            rows.push(Row::Heading(heading(severity, of_severity.len())));
+        }
+        rows.extend(
+            of_severity
+                .into_iter()
+                .map(|(n, finding)| row(n, finding, &axes, figures)),
+        );
+    }
+    if rows.is_empty() {
+        rows.push(Row::Remark(
+            "Nothing was found by the rules below.".to_owned(),
+        ));
+    }
+    let page = TablePage {
+        name: "findings",
+        title: "Findings",
+        sections: vec![Section {
+            heading: "",
+            table: Table { columns, rows },
+        }],
+        key: key(),
+    };
+    table_page::draw(input, &page)
+}
+
+fn heading(severity: Severity, n: usize) -> String {
+    let (one, many) = match severity {
+        Severity::Breach => ("breach", "breaches: it must not be built like this"),
+        Severity::Caution => ("caution", "cautions: somebody must look at it"),
+        Severity::Note => ("note", "notes"),
+    };
+    wording::counted(n, one, many)
+}
+
+fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
+    let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
+    let title = rule(finding.rule).map_or(finding.rule, |rule| rule.title);
+    let shown = |value: Option<f64>, show: &dyn Fn(f64) -> String| {
+        value.map_or_else(|| "–".to_owned(), show)
+    };
+    Row::Cells {
+        cells: vec![
+            (index + 1).to_string(),
+            subjects.join(", "),
+            format!("{title}: {}", finding.text_in(figures.units())),
+            finding.place.map_or_else(
+                || "–".to_owned(),
+                |place| axes.place(place.truncate(), figures),
+            ),
+            shown(finding.measured, &|value| {
+                figures.measured(value, finding.dimension, finding.bound)
+            }),
+            shown(finding.required, &|value| {
+                figures.required(value, finding.dimension, finding.bound)
+            }),
+            finding.source.clone(),
+            finding.accepted.clone().unwrap_or_default(),
+        ],
+        subject: Some(("finding", (index + 1).to_string())),
+    }
+}
+
+fn key() -> Vec<String> {
+    let titles: Vec<&str> = RULES.iter().map(|rule| rule.title).collect();
+    let mut key = vec![
+        "A finding is accepted only with a written reason, and only where its rule lets it be.".to_owned(),
+        "What is measured is rounded to the unsafe side, what is required to the safe one: rounding never makes a breach read as a pass.".to_owned(),
+    ];
+    if !titles.is_empty() {
+        key.push(format!("Looked for: {}.", titles.join("; ")));
+    }
+    key
+}
