@@ -13,8 +13,8 @@
 mod made;
 
 use eframe::egui::{
-    Context, Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, Pos2, RawInput, Rect,
-    TouchPhase, Vec2, pos2,
+    Context, Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, Pos2,
+    RawInput, Rect, TouchPhase, Vec2, pos2,
 };
 use made::{Shed, shed};
 use rafterglow::editor::Editor;

@@ -15,6 +15,7 @@ mod check;
 pub mod curve;
 pub mod dxf;
 pub mod error;
+pub mod files;
 pub mod fonts;
 pub mod hatch;
 pub mod layer;

@@ -1,0 +1,97 @@
+//! The plan set as files: names and bytes, for whoever writes them.
+
+use super::dxf::{ModelUnit, dxf};
+use super::error::SheetError;
+use super::pages::csv::{CsvError, hanging_schedule};
+use super::pages::{PageInput, metadata, plan_set};
+use super::pdf::pdf;
+use super::png::png;
+use super::svg::svg;
+use crate::units::UnitSystem;
+
+/// A format of the plan set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Format {
+    /// One file with every sheet.
+    Pdf,
+    /// A file a sheet.
+    Svg,
+    /// A file a sheet, 150 dots an inch.
+    Png,
+    /// A file for each sheet that has a drawing to scale.
+    Dxf,
+    /// The tables.
+    Csv,
+}
+
+impl Format {
+    /// All of them, as offered.
+    pub const ALL: [Self; 5] = [Self::Pdf, Self::Svg, Self::Png, Self::Dxf, Self::Csv];
+
+    /// Its name, also the ending of its files.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Svg => "svg",
+            Self::Png => "png",
+            Self::Dxf => "dxf",
+            Self::Csv => "csv",
+        }
+    }
+}
+
+/// Sharp enough to read 2.5 mm text on a screen and on a desk printer.
+const PNG_DPI: f64 = 150.0;
+
+/// Why a plan set could not be made.
+#[derive(Debug, thiserror::Error)]
+pub enum FileError {
+    /// A sheet could not be turned into a format.
+    #[error(transparent)]
+    Sheet(#[from] SheetError),
+    /// A table could not be written.
+    #[error(transparent)]
+    Table(#[from] CsvError),
+}
+
+/// The files of a plan set in the wanted formats: name and content, in the order of
+/// the set. The same input gives the same bytes.
+///
+/// # Errors
+/// The first sheet or table that can't be written.
+pub fn files(
+    input: &PageInput<'_>,
+    wanted: &[Format],
+) -> Result<Vec<(String, Vec<u8>)>, FileError> {
+    let sheets = plan_set(input);
+    let about = metadata(input);
+    let unit = match input.site.units {
+        UnitSystem::Metric => ModelUnit::Metres,
+        UnitSystem::FeetInches => ModelUnit::Inches,
+    };
+    let mut files = Vec::new();
+    for format in Format::ALL
+        .into_iter()
+        .filter(|format| wanted.contains(format))
+    {
+        let mut put =
+            |stem: &str, bytes: Vec<u8>| files.push((format!("{stem}.{}", format.name()), bytes));
+        match format {
+            Format::Pdf => put("plan-set", pdf(&sheets, &about)?),
+            Format::Csv => put("hanging-schedule", hanging_schedule(input)?.into_bytes()),
+            Format::Svg | Format::Png | Format::Dxf => {
+                for sheet in &sheets {
+                    let made = match format {
+                        Format::Svg => svg(sheet, &about).map(String::into_bytes),
+                        Format::Png => png(sheet, &about, PNG_DPI),
+                        _ if sheet.viewports.is_empty() => continue,
+                        _ => dxf(sheet, &about, unit).map(String::into_bytes),
+                    };
+                    put(&sheet.id, made?);
+                }
+            }
+        }
+    }
+    Ok(files)
+}
