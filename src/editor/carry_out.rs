@@ -15,6 +15,7 @@ use super::make::Made;
 use super::tools::ToolKind;
 use crate::site::Edit;
 use crate::units::{Angle, Length, UnitSystem};
+use std::sync::Arc;
 
 impl Editor {
     /// Carries intents out, in order.
@@ -48,6 +49,11 @@ impl Editor {
             Intent::Browse(purpose) => {
                 let start = self.file.clone();
                 self.files.wants_chooser(purpose, start);
+            }
+            Intent::OrderSet(order) => self.set_writer.order = order,
+            Intent::WriteSet => {
+                let site = Arc::clone(self.document.committed());
+                self.message = self.set_writer.begin(&site, &self.catalogue);
             }
             Intent::Theme(theme) => {
                 self.theme = theme;

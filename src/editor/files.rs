@@ -348,6 +348,10 @@ impl Editor {
         let Chosen::Path(path) = chosen else {
             return;
         };
+        if purpose == Purpose::SheetFolder {
+            self.set_writer.order.folder = path.display().to_string();
+            return;
+        }
         match (purpose, self.dialog.take()) {
             (Purpose::OpenSite, Some(Dialog::Open { .. })) => self.open_path(&path),
             (Purpose::SaveSite, Some(Dialog::SaveAs { then, .. })) => {

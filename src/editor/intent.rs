@@ -6,6 +6,7 @@ use super::command::Command;
 use super::dialog::{Answer, Dialog};
 use super::drafts::Drafts;
 use super::make::Made;
+use super::set_writer::Order;
 use super::theme::ThemeChoice;
 use crate::geometry::DVec2;
 use crate::site::Edit;
@@ -60,6 +61,10 @@ pub enum Intent {
     Answer(Answer),
     /// The desktop's file dialog is wanted.
     Browse(Purpose),
+    /// The plan set is to be written like this.
+    OrderSet(Order),
+    /// The plan set is written as ordered.
+    WriteSet,
     /// A theme is chosen.
     Theme(ThemeChoice),
     /// Something is said to the user.

@@ -33,6 +33,7 @@ pub(crate) mod placed;
 mod profile;
 pub(crate) mod results;
 mod selection;
+pub mod set_writer;
 mod stage;
 mod state;
 mod today;

@@ -10,6 +10,7 @@ use super::placed::Placed;
 use super::profile::Profile;
 use super::results::Results;
 use super::selection::Selection;
+use super::set_writer::SetWriter;
 use super::stage::Stage;
 use super::theme::ThemeChoice;
 use super::tools::ToolKind;
@@ -53,6 +54,8 @@ pub struct Editor {
     pub(crate) file: Option<PathBuf>,
     /// What else the window knows of files.
     pub(crate) files: Files,
+    /// Whoever writes plan sets.
+    pub(crate) set_writer: SetWriter,
     /// The question that waits for an answer.
     pub(crate) dialog: Option<Dialog>,
     /// What was said last.
@@ -93,6 +96,7 @@ impl Editor {
             profile: Profile::default(),
             file: None,
             files: Files::default(),
+            set_writer: SetWriter::default(),
             dialog: None,
             message: None,
             may_close: false,
@@ -229,6 +233,9 @@ impl Editor {
         panels::dialogs_ui(ui, self, &mut intents);
         self.carry_out(intents);
         self.tend_files(ui);
+        if let Some(message) = self.set_writer.tend(ui) {
+            self.message = Some(message);
+        }
         let site = Arc::clone(self.document.shown());
         self.results.follow(&site, &self.catalogue, ui);
     }

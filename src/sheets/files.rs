@@ -28,6 +28,18 @@ impl Format {
     /// All of them, as offered.
     pub const ALL: [Self; 5] = [Self::Pdf, Self::Svg, Self::Png, Self::Dxf, Self::Csv];
 
+    /// Its name, as people write it.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Pdf => "PDF",
+            Self::Svg => "SVG",
+            Self::Png => "PNG",
+            Self::Dxf => "DXF",
+            Self::Csv => "CSV",
+        }
+    }
+
     /// Its name, also the ending of its files.
     #[must_use]
     pub const fn name(self) -> &'static str {

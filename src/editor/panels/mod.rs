@@ -25,6 +25,7 @@ mod status_line;
 mod steel;
 mod top_bar;
 mod welcome;
+mod write_set;
 
 pub(super) use dialogs::dialogs_ui;
 pub(super) use inspector::inspector_ui;

@@ -2,6 +2,7 @@
 
 use super::ask::value_form_ui;
 use super::frame::MARGIN;
+use super::write_set::write_set_ui;
 use crate::editor::Editor;
 use crate::editor::dialog::Dialog;
 use crate::editor::intent::Intent;
@@ -66,6 +67,7 @@ pub(super) fn sheets_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>)
             }
         },
     );
+    write_set_ui(ui, editor, intents);
     section_ui(ui, "Numbers", "");
     hint_ui(
         ui,
