@@ -5,6 +5,25 @@ use crate::site::Site;
 use crate::site::grid::{GridOffset, locate};
 use crate::units::{Angle, Force, Length, Precision, Quantity, Rounding, UnitSystem};
 
+/// Longest figure that is said exactly where nobody types it: `18' 10 11/16"`.
+const LONGEST_EXACT: usize = 12;
+
+/// A figure as briefly as it can be said, without its unit: exactly where that is short,
+/// else rounded as on sheets.
+pub(crate) fn brief<Q: Quantity>(units: UnitSystem, value: Q) -> String {
+    let exact = value.show(units);
+    if exact.chars().count() <= LONGEST_EXACT {
+        exact
+    } else {
+        value.show_rounded(units, Q::sheet_precision(units), Rounding::Nearest)
+    }
+}
+
+/// [`brief`], with its unit.
+pub(crate) fn brief_with_unit<Q: Quantity>(units: UnitSystem, value: Q) -> String {
+    Q::with_unit(brief(units, value), units)
+}
+
 /// A length: centimetres, or quarters of an inch.
 pub(crate) fn length(units: UnitSystem, length: Length) -> String {
     let precision = Precision {
@@ -66,4 +85,21 @@ pub(crate) fn position(site: &Site, at: DVec2) -> String {
     }
     let said: Vec<String> = found.iter().map(|it| offset(site.units, it)).collect();
     said.join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Power;
+
+    #[test]
+    fn figures_are_exact_where_that_is_short() {
+        let metric = UnitSystem::Metric;
+        let feet = UnitSystem::FeetInches;
+        assert_eq!(brief(metric, Length::metres(6.2)), "6.2");
+        assert_eq!(brief(feet, Length::inches(222.5)), "18' 6 1/2\"");
+        assert!(brief(feet, Length::metres(5.5)).len() <= 14);
+        assert_eq!(brief(feet, Power::kilowatts(18.0)), "61419");
+        assert_eq!(brief_with_unit(metric, Power::kilowatts(18.0)), "18 kW");
+    }
 }

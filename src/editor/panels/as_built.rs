@@ -6,7 +6,7 @@ use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{ROW, STEP};
 use crate::editor::widgets::{
-    AtFirst, Column, Entry, Form, Shown, Table, TableRow, choice_ui, fold_ui, hint_ui,
+    AtFirst, Column, Entry, Figure, Form, Shown, Table, TableRow, choice_ui, fold_ui, hint_ui,
     icon_button_ui, row_ui,
 };
 use crate::site::{Framing, FramingId, MemberAdjustment, Object};
@@ -110,8 +110,8 @@ fn adjustment_ui(
     for (what, read, write) in figures {
         row.cell_ui(ui, |ui| {
             let name = format!("{member} {what}");
-            let shown = SmallLength(read(adjustment)).show(system);
-            let judged = Entry::new(&name, Shown::One(&shown))
+            let shown = Figure::of(SmallLength(read(adjustment)), system);
+            let judged = Entry::new(&name, shown.shown())
                 .suffix(unit(system))
                 .show(ui, |text| {
                     let SmallLength(to) =

@@ -7,7 +7,7 @@ use crate::editor::results::Results;
 use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::today::today;
 use crate::editor::widgets::{
-    Entry, Shown, Tone, card_ui, heading_ui, hint_ui, lines_ui, link_ui, plain_button_ui,
+    Entry, Shown, Tone, card_ui, heading_ui, hint_ui, lines_ui, link_ui, small_button_ui,
 };
 use crate::findings::{Finding, Severity, rule};
 use crate::site::{Acceptance, Edit};
@@ -144,7 +144,7 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
         }
         ui.add_space(STEP);
         ui.horizontal(|ui| {
-            if plain_button_ui(ui, "Show").clicked() {
+            if small_button_ui(ui, "Show").clicked() {
                 intents.push(Intent::GoTo {
                     place: Results::place_of(finding),
                     subjects: editor.results.objects_of(finding),
@@ -155,7 +155,7 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
                 take_back_ui(ui, intents, finding);
             } else if may_be_accepted
                 && finding.severity != Severity::Note
-                && plain_button_ui(ui, "Accept…").clicked()
+                && small_button_ui(ui, "Accept…").clicked()
             {
                 toggle(ui, accepting);
             }
@@ -168,7 +168,7 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
 }
 
 fn take_back_ui(ui: &mut Ui, intents: &mut Vec<Intent>, finding: &Finding) {
-    if plain_button_ui(ui, "Take back").clicked() {
+    if small_button_ui(ui, "Take back").clicked() {
         intents.push(Intent::CarryOut {
             name: format!("Take back acceptance of {}", finding.rule),
             edit: Edit::TakeBackAcceptance {

@@ -2,13 +2,13 @@
 //! below, always in sight.
 
 use super::findings::{FINDINGS_HEIGHT, findings_ui};
-use super::frame::{Edge, MARGIN, ground};
+use super::frame::{Edge, MARGIN, downward, ground, within};
 use super::picked::picked_ui;
 use crate::editor::Editor;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{STEP, Theme};
 use eframe::egui;
-use egui::{Frame, Id, Margin, Rect, ScrollArea, Stroke, Ui, UiBuilder, vec2};
+use egui::{Frame, Id, Margin, Rect, ScrollArea, Stroke, Ui, vec2};
 
 /// The part of the height that the fields may take before they scroll, where the
 /// findings need the rest.
@@ -29,8 +29,7 @@ pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mu
     let above = Rect::from_min_size(whole.min, vec2(whole.width(), height));
     let below = Rect::from_min_max(above.left_bottom(), whole.max);
 
-    ui.scope_builder(UiBuilder::new().max_rect(above).id_salt("fields"), |ui| {
-        ui.shrink_clip_rect(above);
+    within(ui, downward(above), |ui| {
         let output = ScrollArea::vertical()
             .id_salt("fields")
             .auto_shrink(false)
@@ -62,8 +61,6 @@ pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mu
         below.min + vec2(MARGIN, 2.0 * STEP),
         below.max - vec2(2.0 * STEP, 0.0),
     );
-    ui.scope_builder(UiBuilder::new().max_rect(inner).id_salt("findings"), |ui| {
-        ui.shrink_clip_rect(below);
-        findings_ui(ui, editor, intents);
-    });
+    within(ui, downward(inner), |ui| findings_ui(ui, editor, intents));
+    ui.set_min_size(whole.size());
 }

@@ -54,11 +54,13 @@ fn item_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, item: &Item)
         ui.painter()
             .rect_stroke(row, corner, line, StrokeKind::Inside);
     }
-    let figures = ui.painter().layout_no_wrap(
+    // However long the figures, the id and the beginning of the name keep their room.
+    let mut figures = LayoutJob::single_section(
         item.figures.clone(),
-        TextSize::Small.font(),
-        palette.soft_ink,
+        TextFormat::simple(TextSize::Small.font(), palette.soft_ink),
     );
+    figures.wrap = TextWrapping::truncate_at_width(rect.width() * 0.6);
+    let figures = ui.painter().layout_job(figures);
     let mut words = LayoutJob::default();
     let id = TextFormat::simple(TextSize::Body.bold(), palette.ink);
     words.append(item.id.as_str(), 0.0, id);

@@ -27,6 +27,8 @@ pub(super) fn menus_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
 
 fn menu_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, group: Group) {
     ui.set_min_width(70.0 * STEP);
+    ui.spacing_mut().button_padding = vec2(2.0 * STEP, STEP);
+    ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
         .max_height(ui.ctx().content_rect().height() - 24.0 * STEP)
         .show(ui, |ui| {

@@ -6,14 +6,14 @@ use super::list::{Item, list_ui};
 use super::shell::{change_drafts, length_row_ui};
 use crate::editor::Editor;
 use crate::editor::drafts::DrawnAs;
+use crate::editor::figures::{brief, brief_with_unit};
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::make;
 use crate::editor::tools::ToolKind;
-use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, row_ui, section_ui, segments_ui};
+use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, section_ui, segments_ui};
 use crate::geometry::DVec2;
 use crate::site::{Footprint, Object, ObjectId, Obstruction, WorkSpot};
-use crate::units::Quantity;
 use eframe::egui::Ui;
 use std::sync::Arc;
 
@@ -45,12 +45,10 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     let drafts = &editor.drafts;
     let ways = DrawnAs::ALL.map(DrawnAs::label);
     let way = DrawnAs::ALL.iter().position(|it| *it == drafts.drawn_as);
-    row_ui(ui, "Drawn as", |ui| {
-        let chosen = segments_ui(ui, "Drawn as", way, &ways.map(str::to_lowercase));
-        if let Some(drawn_as) = chosen.and_then(|index| DrawnAs::ALL.get(index)) {
-            change_drafts(editor, intents, |drafts| drafts.drawn_as = *drawn_as);
-        }
-    });
+    let chosen = segments_ui(ui, "Drawn as", way, &ways.map(str::to_lowercase));
+    if let Some(drawn_as) = chosen.and_then(|index| DrawnAs::ALL.get(index)) {
+        change_drafts(editor, intents, |drafts| drafts.drawn_as = *drawn_as);
+    }
     if drafts.drawn_as == DrawnAs::Line {
         let width = length_row_ui(ui, "Width", drafts.line_width, editor.site().units);
         if let Some(width) = width {
@@ -109,8 +107,8 @@ fn obstruction_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
                 },
                 figures: format!(
                     "{} to {}",
-                    it.bottom.show(site.units),
-                    it.top.show_with_unit(site.units)
+                    brief(site.units, it.bottom),
+                    brief_with_unit(site.units, it.top)
                 ),
             })
             .collect();
@@ -131,7 +129,7 @@ fn spot_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             .map(|it| Item {
                 id: ObjectId::WorkSpot(it.id.clone()),
                 name: it.name.clone(),
-                figures: it.height.show_with_unit(site.units),
+                figures: brief_with_unit(site.units, it.height),
             })
             .collect();
         list_ui(ui, editor, intents, &items);

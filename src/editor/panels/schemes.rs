@@ -4,7 +4,7 @@ use crate::editor::Editor;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{ROW, STEP, Theme};
-use crate::editor::widgets::{Shown, rule_ui, text_ui};
+use crate::editor::widgets::{Shown, hint_ui, rule_ui, text_ui};
 use crate::site::id::next_free;
 use crate::site::{Edit, Scheme, SchemeId, Site};
 use eframe::egui;
@@ -13,7 +13,7 @@ use egui::{
 };
 use std::sync::Arc;
 
-const WIDTH: f32 = 48.0 * STEP;
+const WIDTH: f32 = 52.0 * STEP;
 
 /// The shown scheme, and under it what can be done with schemes.
 pub(super) fn scheme_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
@@ -39,6 +39,7 @@ pub(super) fn scheme_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>)
         .close_behavior(PopupCloseBehavior::CloseOnClickOutside)
         .show(|ui| {
             ui.set_width(WIDTH);
+            ui.spacing_mut().button_padding = vec2(2.0 * STEP, STEP);
             list_ui(ui, editor, intents);
             rule_ui(ui);
             shown_ui(ui, editor, intents);
@@ -72,6 +73,7 @@ fn list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
 fn shown_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     let site = editor.site();
     let shown = site.scheme();
+    hint_ui(ui, "Name of the one shown");
     let taken = text_ui(
         ui,
         "Name of this scheme",

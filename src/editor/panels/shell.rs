@@ -7,11 +7,12 @@ use super::spacings::{Naming, lay, parse};
 use crate::editor::Editor;
 use crate::editor::drafts::Drafts;
 use crate::editor::extent::Extent;
+use crate::editor::figures::brief;
 use crate::editor::intent::Intent;
 use crate::editor::make;
 use crate::editor::tools::ToolKind;
 use crate::editor::widgets::{
-    AtFirst, Entry, Shown, fold_ui, hint_ui, main_button_ui, row_ui, section_ui,
+    AtFirst, Entry, Figure, Shown, fold_ui, hint_ui, main_button_ui, row_ui, section_ui,
 };
 use crate::geometry::DVec2;
 use crate::site::{Bay, Conditions, Edit, Gas, Object, ObjectId};
@@ -138,13 +139,13 @@ pub(super) fn length_row_ui(
     value: Length,
     system: UnitSystem,
 ) -> Option<Length> {
-    let shown = value.show(system);
+    let shown = Figure::of(value, system);
     let suffix = match system {
         UnitSystem::Metric => Length::unit_label(system),
         UnitSystem::FeetInches => "",
     };
     row_ui(ui, label, |ui| {
-        Entry::new(label, Shown::One(&shown))
+        Entry::new(label, shown.shown())
             .suffix(suffix)
             .show(ui, |text| {
                 let length = Length::parse(text, system).map_err(|error| error.to_string())?;
@@ -223,7 +224,7 @@ fn bays_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
 fn size_of(bay: &Bay, system: UnitSystem) -> String {
     let extent = Extent::of(bay.outline.iter().copied());
     let size = extent.greatest - extent.least;
-    let show = |length_m: f64| Length::metres(length_m).show(system);
+    let show = |length_m: f64| brief(system, Length::metres(length_m));
     let unit = match system {
         UnitSystem::Metric => " m",
         UnitSystem::FeetInches => "",
@@ -278,8 +279,8 @@ fn openings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
                 name: opening_label(opening.kind).to_owned(),
                 figures: format!(
                     "{} × {}",
-                    opening.width.show(site.units),
-                    opening.height.show(site.units)
+                    brief(site.units, opening.width),
+                    brief(site.units, opening.height)
                 ),
             })
             .collect();

@@ -1,9 +1,10 @@
 //! What the inspector says while nothing is picked: what the site amounts to.
 
 use crate::editor::Editor;
+use crate::editor::figures::brief_with_unit;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::{hint_ui, panel_title_ui, said_row_ui};
-use crate::units::{Length, Power, Quantity};
+use crate::units::{Length, Power};
 use eframe::egui::Ui;
 
 /// What the site amounts to.
@@ -22,8 +23,8 @@ pub(super) fn site_facts_ui(ui: &mut Ui, editor: &Editor) {
     let tube: Length = sizes().map(|(_, size)| size.tube_length).sum();
     let facts = [
         ("Runs", scheme.runs.len().to_string()),
-        ("Installed input", input.show_with_unit(site.units)),
-        ("Tube", tube.show_with_unit(site.units)),
+        ("Installed input", brief_with_unit(site.units, input)),
+        ("Tube", brief_with_unit(site.units, tube)),
         ("Framings", site.framings.len().to_string()),
         ("In the way", site.obstructions.len().to_string()),
     ];

@@ -1,14 +1,14 @@
 //! The status line: where the pointer is, what a click would do, what the site amounts
 //! to, and whether the study is current.
 
-use super::frame::MARGIN;
+use super::frame::{MARGIN, within};
 use crate::editor::Editor;
-use crate::editor::figures::position;
+use crate::editor::figures::{brief_with_unit, position};
 use crate::editor::icons::Icon;
 use crate::editor::intent::{Intent, MessageKind};
 use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::findings::Severity;
-use crate::units::{Power, Quantity};
+use crate::units::Power;
 use eframe::egui;
 use egui::{Align, Color32, Label, Layout, Rect, RichText, Sense, Ui, UiBuilder, Vec2, vec2};
 
@@ -26,7 +26,7 @@ pub(in crate::editor) fn status_line_ui(ui: &mut Ui, editor: &Editor, intents: &
     let builder = UiBuilder::new()
         .max_rect(whole.shrink2(vec2(MARGIN, 0.0)))
         .layout(Layout::right_to_left(Align::Center));
-    ui.scope_builder(builder, |ui| {
+    within(ui, builder, |ui| {
         ui.spacing_mut().item_spacing.x = 5.0 * STEP;
         state_ui(ui, editor);
         severities_ui(ui, editor);
@@ -123,7 +123,7 @@ fn amounts_ui(ui: &mut Ui, editor: &Editor) {
         count => format!("{count} hangers"),
     };
     ui.label(text(format!("{hangers} · {channels}"), palette.bar_ink));
-    let installed = installed.show_with_unit(editor.site().units);
+    let installed = brief_with_unit(editor.site().units, installed);
     ui.label(text(format!("installed {installed}"), palette.bar_ink));
 }
 

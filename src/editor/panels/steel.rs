@@ -5,13 +5,13 @@ use super::fields::framing_fields_ui;
 use super::list::{Item, list_ui};
 use super::shell::change_drafts;
 use crate::editor::Editor;
+use crate::editor::figures::brief_with_unit;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{STEP, Theme};
 use crate::editor::tools::ToolKind;
 use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, plain_button_ui, section_ui};
 use crate::site::{Allowance, Framing, Object, ObjectId};
-use crate::units::Quantity;
 use eframe::egui::Ui;
 use std::sync::Arc;
 
@@ -53,7 +53,7 @@ fn list_of_framings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
                 figures: format!(
                     "{} · {}",
                     framing.bay,
-                    framing.spacing.show_with_unit(site.units)
+                    brief_with_unit(site.units, framing.spacing)
                 ),
             })
             .collect();

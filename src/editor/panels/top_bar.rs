@@ -1,6 +1,6 @@
 //! The top bar: menus, the site's name, steps, scheme, units, light and dark.
 
-use super::frame::{Edge, MARGIN, ground};
+use super::frame::{Edge, MARGIN, ground, within};
 use super::{menus, schemes};
 use crate::editor::Editor;
 use crate::editor::command::Command;
@@ -24,7 +24,7 @@ pub(in crate::editor) fn top_bar_ui(ui: &mut Ui, editor: &Editor, intents: &mut 
     let builder = UiBuilder::new()
         .max_rect(rect)
         .layout(Layout::left_to_right(Align::Center));
-    ui.scope_builder(builder, |ui| {
+    within(ui, builder, |ui| {
         menus::menus_ui(ui, editor, intents);
         ui.add_space(2.0 * STEP);
         name_ui(ui, editor);

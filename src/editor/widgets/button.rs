@@ -34,6 +34,17 @@ pub fn plain_button_ui(ui: &mut Ui, label: &str) -> Response {
     ui.add(Button::new(label).min_size(vec2(0.0, ROW)))
 }
 
+/// A small button, for what is offered again and again in a list.
+pub fn small_button_ui(ui: &mut Ui, label: &str) -> Response {
+    ui.scope(|ui| {
+        ui.spacing_mut().button_padding = vec2(2.0 * STEP, 1.0);
+        ui.spacing_mut().interact_size.y = 5.0 * STEP;
+        let label = RichText::new(label).font(TextSize::Small.font());
+        ui.add(Button::new(label).min_size(vec2(0.0, 5.0 * STEP)))
+    })
+    .inner
+}
+
 /// A plain button as wide as the panel.
 pub fn wide_button_ui(ui: &mut Ui, label: &str) -> Response {
     ui.add(Button::new(label).min_size(vec2(ui.available_width(), ROW)))

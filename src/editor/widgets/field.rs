@@ -21,6 +21,14 @@ use egui::{
 pub enum Shown<'a> {
     /// This value.
     One(&'a str),
+    /// This value, which is too long to be read at a glance: a brief form of it stands
+    /// there until somebody types.
+    Brief {
+        /// The value.
+        exact: &'a str,
+        /// What stands there meanwhile.
+        brief: &'a str,
+    },
     /// The values of several objects, which differ.
     Several,
 }
@@ -102,7 +110,7 @@ impl<'a> Entry<'a> {
     pub fn show<T>(self, ui: &mut Ui, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
         let id = ui.scope_id().with(("entry", self.name));
         let from = match self.shown {
-            Shown::One(text) => text,
+            Shown::One(text) | Shown::Brief { exact: text, .. } => text,
             Shown::Several => "",
         };
         let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
@@ -111,9 +119,11 @@ impl<'a> Entry<'a> {
         if !had_focus && typing.as_ref().is_some_and(|typing| typing.from != from) {
             typing = None;
         }
-        let mut text = typing
-            .as_ref()
-            .map_or_else(|| from.to_owned(), |typing| typing.text.clone());
+        let mut text = match (&typing, self.shown) {
+            (Some(typing), _) => typing.text.clone(),
+            (None, Shown::Brief { brief, .. }) if !had_focus => format!("≈ {brief}"),
+            _ => from.to_owned(),
+        };
         let refusal = typing.as_ref().and_then(|typing| typing.refusal.clone());
         // Taken here, before a shortcut makes something of it.
         let restores =
@@ -121,7 +131,9 @@ impl<'a> Entry<'a> {
 
         let response = self.edit_ui(ui, id, &mut text, refusal.as_deref());
         if response.gained_focus() {
-            select_all(ui, id, &text);
+            // The brief form gives way to the exact one in the next frame.
+            let longest = text.chars().count().max(from.chars().count());
+            select_all(ui, id, longest);
         }
         if restores {
             response.surrender_focus();
@@ -202,7 +214,7 @@ impl<'a> Entry<'a> {
             ));
         let hint = match self.shown {
             Shown::Several => "several",
-            Shown::One(_) => self.hint,
+            Shown::One(_) | Shown::Brief { .. } => self.hint,
         };
         let width = self.width.unwrap_or_else(|| ui.available_width());
         let has_suffix = !self.suffix.is_empty() && !text.is_empty();
@@ -269,9 +281,9 @@ fn refusal_ui(ui: &mut Ui, reason: &str, width: f32) {
 }
 
 /// Marks the whole text, so that what is typed next replaces it.
-fn select_all(ui: &Ui, id: Id, text: &str) {
+fn select_all(ui: &Ui, id: Id, n_chars: usize) {
     if let Some(mut state) = TextEditState::load(ui, id) {
-        let end = CCursor::new(text.chars().count());
+        let end = CCursor::new(n_chars);
         state
             .cursor
             .set_char_range(Some(CCursorRange::two(CCursor::default(), end)));

@@ -8,6 +8,7 @@ use super::choice::{choice_ui, segments_ui};
 use super::field::{Entry, Shown};
 use super::message_ui;
 use super::row::row_ui;
+use crate::editor::figures::brief;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::Tone;
 use crate::units::{Quantity, UnitSystem};
@@ -72,7 +73,7 @@ impl<'a, T: Clone> Form<'a, T> {
         write: impl Fn(&mut T, Q),
     ) {
         let system = self.system;
-        let shown = self.common(read).map(|value| value.show(system));
+        let shown = self.common(read).map(|value| Figure::of(value, system));
         self.entry(
             ui,
             label,
@@ -104,8 +105,8 @@ impl<'a, T: Clone> Form<'a, T> {
                 for (which, name) in names.into_iter().enumerate() {
                     let shown = self
                         .common(|it| read(it, which))
-                        .map(|value| value.show(system));
-                    let shown = shown.as_deref().map_or(Shown::Several, Shown::One);
+                        .map(|value| Figure::of(value, system));
+                    let shown = shown.as_ref().map_or(Shown::Several, Figure::shown);
                     ui.vertical(|ui| {
                         ui.set_width(width);
                         let taken = Entry::new(name, shown)
@@ -135,7 +136,7 @@ impl<'a, T: Clone> Form<'a, T> {
         let system = self.system;
         let shown = self
             .common(read)
-            .map(|value| value.map_or_else(String::new, |value| value.show(system)));
+            .map(|value| value.map_or_else(Figure::default, |value| Figure::of(value, system)));
         self.entry(
             ui,
             label,
@@ -182,15 +183,17 @@ impl<'a, T: Clone> Form<'a, T> {
         &mut self,
         ui: &mut Ui,
         label: &str,
-        shown: Option<String>,
+        shown: Option<impl Into<Figure>>,
         suffix: &'static str,
         hint: &str,
         parse: impl Fn(&str) -> Result<V, String>,
         write: impl Fn(&mut T, V),
     ) {
         let suffix = unit_behind(suffix);
+        let shown: Option<Figure> = shown.map(Into::into);
         row_ui(ui, label, |ui| {
-            let taken = Entry::new(label, shown.as_deref().map_or(Shown::Several, Shown::One))
+            let shown = shown.as_ref().map_or(Shown::Several, Figure::shown);
+            let taken = Entry::new(label, shown)
                 .suffix(suffix)
                 .hint(hint)
                 .show(ui, |text| {
@@ -339,4 +342,40 @@ fn lower_first(label: &str) -> String {
 /// The unit that stands behind a figure: feet and inches stand in it.
 fn unit_behind(label: &'static str) -> &'static str {
     if label == "ft in" { "" } else { label }
+}
+
+/// What stands in a field: a text, and a brief form of it where it is long.
+#[derive(Debug, Default)]
+pub(crate) struct Figure {
+    exact: String,
+    brief: Option<String>,
+}
+
+impl Figure {
+    /// A quantity in the units shown.
+    pub(crate) fn of<Q: Quantity>(value: Q, system: UnitSystem) -> Self {
+        let exact = value.show(system);
+        let brief = brief(system, value);
+        Self {
+            brief: (brief != exact).then_some(brief),
+            exact,
+        }
+    }
+
+    /// As a field takes it.
+    pub(crate) fn shown(&self) -> Shown<'_> {
+        match &self.brief {
+            Some(brief) => Shown::Brief {
+                exact: &self.exact,
+                brief,
+            },
+            None => Shown::One(&self.exact),
+        }
+    }
+}
+
+impl From<String> for Figure {
+    fn from(exact: String) -> Self {
+        Self { exact, brief: None }
+    }
 }

@@ -39,11 +39,14 @@ fn line_ui(ui: &mut Ui, title: RichText, state: &str, colour: Option<Color32>) {
         |ui| {
             ui.set_min_height(5.0 * STEP);
             if !state.is_empty() {
-                ui.label(
-                    RichText::new(state)
-                        .font(TextSize::Small.font())
-                        .color(colour.unwrap_or(palette.faint_ink)),
-                );
+                let said = RichText::new(state)
+                    .font(TextSize::Small.font())
+                    .color(colour.unwrap_or(palette.faint_ink));
+                ui.scope(|ui| {
+                    // The title keeps a third of the line, however much there is to say.
+                    ui.set_max_width(ui.available_width() * 0.67);
+                    ui.add(Label::new(said).truncate());
+                });
             }
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 ui.add(Label::new(title.color(palette.ink)).truncate());

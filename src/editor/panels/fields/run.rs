@@ -2,9 +2,10 @@
 
 use super::place_fields_ui;
 use crate::catalogue::{Catalogue, Family, FamilyShape, HeaterSize};
+use crate::editor::figures::brief_with_unit;
 use crate::editor::widgets::{Form, Tone, hint_ui, message_ui};
 use crate::site::{GridLine, Run, RunShape, Shields, Side};
-use crate::units::{Angle, Quantity, UnitSystem};
+use crate::units::{Angle, UnitSystem};
 use eframe::egui::Ui;
 use std::sync::Arc;
 
@@ -35,8 +36,8 @@ pub(in crate::editor::panels) fn run_fields_ui(
             ui,
             &format!(
                 "Lowest part {} to {} above the floor",
-                heights.least.show_with_unit(system),
-                heights.greatest.show_with_unit(system)
+                brief_with_unit(system, heights.least),
+                brief_with_unit(system, heights.greatest)
             ),
         );
     }
@@ -184,8 +185,8 @@ fn return_leg(shape: RunShape) -> Option<Side> {
 pub(in crate::editor::panels) fn size_label(size: &HeaterSize, system: UnitSystem) -> String {
     format!(
         "{} · {}",
-        size.input_net.show_with_unit(system),
-        size.tube_length.show_with_unit(system)
+        brief_with_unit(system, size.input_net),
+        brief_with_unit(system, size.tube_length)
     )
 }
 
