@@ -185,6 +185,10 @@ impl Editor {
                 Some(Dialog::Open { .. }) => self.go_on(Waiting::OpenPath(path)),
                 _ => self.guarded(Waiting::OpenPath(path)),
             },
+            Answer::OpenSample(name) => match asked {
+                Some(Dialog::Open { .. }) => self.go_on(Waiting::Sample(name)),
+                _ => self.guarded(Waiting::Sample(name)),
+            },
             Answer::SaveTo(path, over) => {
                 let then = match asked {
                     Some(Dialog::SaveAs { then, .. }) => then,

@@ -73,6 +73,8 @@ pub enum Waiting {
     Open,
     /// A certain file.
     OpenPath(PathBuf),
+    /// The sample with this name.
+    Sample(&'static str),
     /// Closing the window.
     Close,
 }
@@ -82,6 +84,8 @@ pub enum Waiting {
 pub enum Answer {
     /// Open this file.
     OpenPath(PathBuf),
+    /// Open the sample with this name.
+    OpenSample(&'static str),
     /// Write into this file.
     SaveTo(PathBuf, Replacing),
     /// Save first, then go on with what waits.

@@ -8,6 +8,7 @@ use super::intent::Message;
 use crate::site::{Document, Site};
 use crate::store::preferences::{self, Preferences};
 use crate::store::recovery::{self, Left, Slot};
+use crate::store::samples::SAMPLES;
 use crate::store::{self, StoreError, recent};
 use eframe::egui::Context;
 use std::path::{Path, PathBuf};
@@ -122,6 +123,7 @@ impl Editor {
                 self.files.wants_chooser(Purpose::OpenSite, self.folder());
             }
             Waiting::OpenPath(path) => self.open_path(&path),
+            Waiting::Sample(name) => self.open_sample(name),
             Waiting::Close => {
                 self.files.drop_copy();
                 self.may_close = true;
@@ -144,6 +146,17 @@ impl Editor {
                     trouble: Some(trouble.to_string()),
                 });
             }
+        }
+    }
+
+    /// Opens a sample, which has no file: it can be tried out and is never overwritten.
+    fn open_sample(&mut self, name: &str) {
+        let Some(sample) = SAMPLES.iter().find(|sample| sample.name == name) else {
+            return;
+        };
+        match sample.open() {
+            Ok(site) => self.begin(Document::new(site), None),
+            Err(trouble) => self.message = Some(Message::trouble(trouble.to_string())),
         }
     }
 

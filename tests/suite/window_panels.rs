@@ -8,6 +8,7 @@ use egui_kittest::{Harness, Node};
 use rafterglow::editor::chooser::{FileChooser, Wanted};
 use rafterglow::editor::theme::Theme;
 use rafterglow::editor::{Command, Editor, Stage};
+use rafterglow::findings::Severity;
 use rafterglow::geometry::DVec2;
 use rafterglow::site::{
     Bay, Combustibility, Construction, Edit, GridLine, Hanging, Object, ObjectId, Obstruction,
@@ -372,6 +373,142 @@ fn the_id_of_an_object_is_typed_anew_unless_it_is_taken() {
             .is_some()
     );
     assert!(harness.state().selection().has(&ObjectId::Run("R9".into())));
+}
+
+fn net_store() -> Harness<'static, Editor> {
+    window(store::samples::SAMPLES[2].open().unwrap())
+}
+
+#[test]
+fn findings_are_listed_worst_first_and_shown_where_they_are() {
+    let mut harness = net_store();
+    let findings = harness.state().findings();
+    assert!(findings.is_sorted_by_key(|finding| finding.severity));
+    let first = findings[0].subjects[0].to_string();
+    harness.get_all_by_label("Show").next().unwrap().click();
+    harness.run();
+    assert!(
+        harness
+            .state()
+            .selection()
+            .has(&ObjectId::Run(first.as_str().into()))
+    );
+    // What is listed can be narrowed to what is picked.
+    harness
+        .get_by(|node| {
+            let label = node.label().unwrap_or_default();
+            label.starts_with("Findings: ") && label.contains("about")
+        })
+        .click();
+    harness.run();
+    let shown = harness.get_all_by_label("Show").count();
+    assert!(shown < harness.state().findings().len());
+}
+
+#[test]
+fn a_finding_is_accepted_with_a_written_reason_and_taken_back() {
+    let mut harness = window(store::samples::SAMPLES[0].open().unwrap());
+    let open = |harness: &Harness<'_, Editor>| harness.state().count_findings(Severity::Caution);
+    let before = open(&harness);
+    assert!(before > 0);
+    harness.get_all_by_label("Accept…").next().unwrap().click();
+    harness.run();
+    type_into(&mut harness, "Reason for accepting", "no", Key::Tab);
+    assert_eq!(open(&harness), before, "a reason says something");
+    type_into(
+        &mut harness,
+        "Reason for accepting",
+        "certified figures follow, harbour engineer",
+        Key::Enter,
+    );
+    assert_eq!(open(&harness), before - 1);
+    assert_eq!(harness.state().committed().acceptances.len(), 1);
+    harness.get_by_label_contains("Accepted: certified figures follow");
+    harness.get_by_label("Take back").click();
+    harness.run();
+    assert_eq!(open(&harness), before);
+    assert!(harness.state().committed().acceptances.is_empty());
+}
+
+#[test]
+fn the_hanging_table_says_what_each_hanger_holds() {
+    let mut harness = window(store::samples::SAMPLES[0].open().unwrap());
+    enter_stage(&mut harness, Stage::Runs);
+    pick(&mut harness, &["R1"]);
+    let study = Arc::clone(harness.state().study().unwrap());
+    let hanging = &study.run(&"R1".into()).unwrap().hanging;
+    harness.get_by_label("exact, cheapest");
+    for hanger in &hanging.hangers {
+        let from = format!(
+            "{} p{}",
+            hanger.at.first.member,
+            hanger.at.first.place.panel_point().unwrap()
+        );
+        harness.get_by_label(&from);
+        harness
+            .get_all_by_label(&format!("{:.2}", hanger.at.suspension_m))
+            .next()
+            .unwrap();
+    }
+    // Where nobody has said what is allowed there is no percentage.
+    let mut harness = net_store();
+    let unknown = harness
+        .state()
+        .study()
+        .unwrap()
+        .runs
+        .iter()
+        .find(|run| {
+            run.hanging
+                .hangers
+                .iter()
+                .any(|hanger| hanger.load.allowed == rafterglow::hanging::Capacity::Unknown)
+        })
+        .map(|run| run.run.id.to_string())
+        .unwrap();
+    enter_stage(&mut harness, Stage::Runs);
+    pick(&mut harness, &[&unknown]);
+    harness.get_all_by_label("unknown").next().unwrap();
+    harness.get_by_label_contains("unknown: engineer");
+}
+
+#[test]
+fn a_sample_opens_from_the_menu() {
+    let mut harness = window(Site::default());
+    harness.get_by_label("File").click();
+    harness.run();
+    harness.get_by_label("boat-hall").click();
+    harness.run();
+    assert!(!harness.state().committed().bays.is_empty());
+    assert!(harness.query_by_label("An empty site").is_none());
+}
+
+#[test]
+fn a_length_that_is_long_in_feet_is_shown_briefly_and_typed_exactly() {
+    let mut harness = window(shed());
+    harness.get_by_label("Units: ft-in").click();
+    harness.run();
+    enter_stage(&mut harness, Stage::Runs);
+    pick(&mut harness, &["R1"]);
+    let before = run_of(&harness, "R1");
+    let shown = |harness: &Harness<'_, Editor>| {
+        harness
+            .query_all_by_role_and_label(Role::TextInput, "Tube height")
+            .last()
+            .and_then(|node| node.value())
+            .unwrap()
+    };
+    assert!(shown(&harness).starts_with('≈'), "{}", shown(&harness));
+    harness
+        .query_all_by_role_and_label(Role::TextInput, "Tube height")
+        .last()
+        .unwrap()
+        .focus();
+    harness.run();
+    assert!(!shown(&harness).starts_with('≈'));
+    harness.key_press(Key::Enter);
+    harness.run();
+    assert_eq!(run_of(&harness, "R1"), before, "looking changes nothing");
 }
 
 /// A file chooser that gives an answer prepared beforehand.

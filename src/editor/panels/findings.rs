@@ -7,7 +7,8 @@ use crate::editor::results::Results;
 use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::today::today;
 use crate::editor::widgets::{
-    Entry, Shown, Tone, card_ui, heading_ui, hint_ui, lines_ui, link_ui, small_button_ui,
+    Entry, Shown, Tone, card_ui, heading_ui, hint_ui, lines_ui, link_ui, segments_ui,
+    small_button_ui,
 };
 use crate::findings::{Finding, Severity, rule};
 use crate::site::{Acceptance, Edit};
@@ -27,18 +28,29 @@ pub(super) fn findings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
     } else {
         format!("{} · working out", counts(editor))
     };
-    heading_ui(ui, "Findings", &state, None);
+    // The scroll bar has its own room beside the cards.
+    let width = ui.available_width() - 2.0 * STEP;
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        heading_ui(ui, "Findings", &state, None);
+    });
     ui.add_space(STEP);
-    let findings = editor.results.findings();
+    let all = editor.results.findings();
+    let shown = which_ui(ui, editor, all, width);
+    let findings: Vec<&Finding> = all
+        .iter()
+        .filter(|finding| shown == Which::All || concerns_picked(editor, finding))
+        .collect();
     let output = ScrollArea::vertical()
         .id_salt("findings")
         .auto_shrink(false)
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0 * STEP;
+            ui.set_max_width(width);
             if findings.is_empty() {
                 hint_ui(ui, nothing(editor));
             }
-            for (index, finding) in findings.iter().enumerate() {
+            for (index, finding) in findings.into_iter().enumerate() {
                 seen_ui(ui, editor, intents, index, finding);
             }
             ui.add_space(2.0 * STEP);
@@ -46,6 +58,49 @@ pub(super) fn findings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
     ui.data_mut(|data| {
         data.insert_temp(Id::unique(FINDINGS_HEIGHT), output.content_size.y);
     });
+}
+
+/// Which findings are listed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Which {
+    /// All of them.
+    All,
+    /// Those about what is picked.
+    OfPicked,
+}
+
+/// A switch between all findings and those about what is picked, where that makes a
+/// difference. All are listed until somebody asks for less.
+fn which_ui(ui: &mut Ui, editor: &Editor, all: &[Finding], width: f32) -> Which {
+    let count = all
+        .iter()
+        .filter(|finding| concerns_picked(editor, finding))
+        .count();
+    if count == 0 || count == all.len() {
+        return Which::All;
+    }
+    let id = ui.scope_id().with("only of what is picked");
+    let only = ui.data(|data| data.get_temp(id)).unwrap_or(false);
+    let options = [
+        format!("all {}", all.len()),
+        format!("{count} about {}", editor.picked_name()),
+    ];
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        if segments_ui(ui, "Findings", Some(usize::from(only)), &options).is_some() {
+            ui.data_mut(|data| data.insert_temp(id, !only));
+        }
+    });
+    ui.add_space(STEP);
+    if only { Which::OfPicked } else { Which::All }
+}
+
+fn concerns_picked(editor: &Editor, finding: &Finding) -> bool {
+    editor
+        .results
+        .objects_of(finding)
+        .iter()
+        .any(|id| editor.selection.has(id))
 }
 
 /// Why there is nothing to say.

@@ -58,7 +58,7 @@ pub(super) fn scrolled_ui(ui: &mut Ui, name: &str, edge: Edge, contents: impl Fn
                 Frame::new()
                     .inner_margin(Margin {
                         left: 12,
-                        right: 8,
+                        right: 12,
                         top: 12,
                         bottom: 16,
                     })

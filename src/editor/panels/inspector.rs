@@ -12,7 +12,7 @@ use egui::{Frame, Id, Margin, Rect, ScrollArea, Stroke, Ui, vec2};
 
 /// The part of the height that the fields may take before they scroll, where the
 /// findings need the rest.
-const FOR_FIELDS: f32 = 0.58;
+const FOR_FIELDS: f32 = 0.6;
 
 /// The inspector.
 pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
@@ -37,7 +37,7 @@ pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mu
                 Frame::new()
                     .inner_margin(Margin {
                         left: 12,
-                        right: 8,
+                        right: 12,
                         top: 12,
                         bottom: 12,
                     })
@@ -59,7 +59,7 @@ pub(in crate::editor) fn inspector_ui(ui: &mut Ui, editor: &Editor, intents: &mu
         .hline(below.x_range().shrink(MARGIN), below.top(), line);
     let inner = Rect::from_min_max(
         below.min + vec2(MARGIN, 2.0 * STEP),
-        below.max - vec2(2.0 * STEP, 0.0),
+        below.max - vec2(STEP, 0.0),
     );
     within(ui, downward(inner), |ui| findings_ui(ui, editor, intents));
     ui.set_min_size(whole.size());

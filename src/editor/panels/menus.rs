@@ -1,12 +1,16 @@
 //! The menus: every command, by its group, with its key.
 
 use crate::editor::command::{Command, Group};
+use crate::editor::dialog::Answer;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{ROW, STEP};
+use crate::editor::widgets::{hint_ui, rule_ui};
 use crate::editor::{Editor, Layer};
+use crate::store::samples::SAMPLES;
 use eframe::egui;
 use egui::containers::menu::MenuButton;
-use egui::{Button, ScrollArea, Ui, vec2};
+use egui::{Button, ScrollArea, TextWrapMode, Ui, vec2};
+use std::path::Path;
 
 /// Groups that have a menu; tools and stages stand in their panels.
 const MENUS: [Group; 4] = [Group::File, Group::Edit, Group::Arrange, Group::View];
@@ -26,7 +30,7 @@ pub(super) fn menus_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
 }
 
 fn menu_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, group: Group) {
-    ui.set_min_width(70.0 * STEP);
+    ui.set_width(74.0 * STEP);
     ui.spacing_mut().button_padding = vec2(2.0 * STEP, STEP);
     ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
@@ -37,7 +41,59 @@ fn menu_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, group: Group
                     item_ui(ui, editor, intents, command);
                 }
             }
+            if group == Group::File {
+                other_sites_ui(ui, editor, intents);
+            }
         });
+}
+
+/// Sites that can be opened at once: those worked on lately, and the samples.
+fn other_sites_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let mut chosen = None;
+    let recent = &editor.files.recent;
+    if !recent.is_empty() {
+        rule_ui(ui);
+        hint_ui(ui, "Worked on lately");
+    }
+    for path in recent {
+        if site_ui(ui, &stem(path), &folder(path)) {
+            chosen = Some(Answer::OpenPath(path.clone()));
+        }
+    }
+    rule_ui(ui);
+    hint_ui(ui, "Samples");
+    for sample in &SAMPLES {
+        if site_ui(ui, sample.name, sample.about) {
+            chosen = Some(Answer::OpenSample(sample.name));
+        }
+    }
+    if let Some(answer) = chosen {
+        intents.push(Intent::Answer(answer));
+        ui.close();
+    }
+}
+
+/// A site that can be opened; whether it was chosen.
+pub(super) fn site_ui(ui: &mut Ui, name: &str, about: &str) -> bool {
+    let row = Button::new(name)
+        .frame_when_inactive(false)
+        .wrap_mode(TextWrapMode::Truncate)
+        .min_size(vec2(ui.available_width(), ROW));
+    ui.add(row).on_hover_text(about).clicked()
+}
+
+/// The name of a file without its ending.
+pub(super) fn stem(path: &Path) -> String {
+    path.file_stem().map_or_else(
+        || path.display().to_string(),
+        |name| name.to_string_lossy().into_owned(),
+    )
+}
+
+/// The folder of a file.
+pub(super) fn folder(path: &Path) -> String {
+    path.parent()
+        .map_or_else(String::new, |folder| folder.display().to_string())
 }
 
 /// Commands that a hand only ever gives by key: eight ways of nudging would hide the rest.

@@ -143,9 +143,6 @@ fn one_kind_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     work_spots_ui(ui, editor, intents, &picked.work_spots);
     runs_ui(ui, editor, intents, &picked.runs);
     id_ui(ui, editor, intents);
-    if let [run] = picked.runs.as_slice() {
-        hanging_ui(ui, editor, intents, &run.id);
-    }
 }
 
 fn grid_lines_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, lines: &[Arc<GridLine>]) {
@@ -172,7 +169,14 @@ fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, runs: &[Arc<
             run_place_ui(ui, form, &editor.committed().grid, first);
         }
         run_fields_ui(ui, form, &editor.catalogue);
-        notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
+    });
+    if let [run] = runs {
+        hanging_ui(ui, editor, intents, &run.id);
+    }
+    ui.push_id("notes", |ui| {
+        objects_form_ui(ui, editor, intents, runs, Object::Run, |ui, form| {
+            notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
+        });
     });
 }
 

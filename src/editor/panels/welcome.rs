@@ -1,17 +1,20 @@
 //! What an empty site offers: three ways in.
 
+use super::menus::stem;
 use super::shell::sized_bay_ui;
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::dialog::Answer;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
-use crate::editor::theme::{STEP, TextSize, Theme};
+use crate::editor::theme::{ROW, STEP, TextSize, Theme};
 use crate::editor::tools::ToolKind;
 use crate::editor::widgets::{hint_ui, wide_button_ui};
+use crate::store::samples::SAMPLES;
 use eframe::egui;
 use egui::{
-    Align, CornerRadius, Frame, Layout, Margin, Rect, RichText, Stroke, Ui, UiBuilder, vec2,
+    Align, Button, CornerRadius, Frame, Layout, Margin, Rect, RichText, Stroke, TextWrapMode, Ui,
+    UiBuilder, vec2,
 };
 
 const WIDTH: f32 = 140.0 * STEP;
@@ -86,15 +89,30 @@ fn way_ui(ui: &mut Ui, icon: Icon, title: &str, contents: impl FnOnce(&mut Ui)) 
 }
 
 fn open_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
-    for path in editor.files.recent.iter().take(3) {
-        let name = path
-            .file_stem()
-            .map_or_else(String::new, |name| name.to_string_lossy().into_owned());
-        if wide_button_ui(ui, &name).clicked() {
+    ui.spacing_mut().item_spacing.y = 0.0;
+    for sample in &SAMPLES {
+        let row = Button::new(format!("Sample: {}", sample.name))
+            .frame_when_inactive(false)
+            .min_size(vec2(ui.available_width(), ROW));
+        if ui.add(row).on_hover_text(sample.about).clicked() {
+            intents.push(Intent::Answer(Answer::OpenSample(sample.name)));
+        }
+    }
+    for path in editor.files.recent.iter().take(2) {
+        let row = Button::new(stem(path))
+            .frame_when_inactive(false)
+            .wrap_mode(TextWrapMode::Truncate)
+            .min_size(vec2(ui.available_width(), ROW));
+        if ui
+            .add(row)
+            .on_hover_text(path.display().to_string())
+            .clicked()
+        {
             intents.push(Intent::Answer(Answer::OpenPath(path.clone())));
         }
     }
-    if wide_button_ui(ui, "A file…").clicked() {
+    ui.add_space(STEP);
+    if wide_button_ui(ui, "Open a file…").clicked() {
         intents.push(Intent::Command(Command::Open));
     }
 }

@@ -48,6 +48,8 @@ pub(super) fn style(theme: &Theme) -> Style {
     spacing.tooltip_width = 80.0 * STEP;
     spacing.scroll = ScrollStyle {
         bar_width: 2.0 * STEP,
+        // It floats over the margin: nothing moves aside when it comes.
+        floating_allocated_width: 0.0,
         ..ScrollStyle::thin()
     };
     style.interaction.tooltip_delay = 0.4;

@@ -97,6 +97,14 @@ impl<'a, T: Clone> Form<'a, T> {
         write: impl Fn(&mut T, usize, Q),
     ) {
         let system = self.system;
+        if system == UnitSystem::FeetInches {
+            // Two figures with feet, inches and fractions don't fit beside each other.
+            for (which, name) in names.into_iter().enumerate() {
+                let read = |it: &T| read(it, which);
+                self.quantity(ui, name, read, |it, value| write(it, which, value));
+            }
+            return;
+        }
         let suffix = unit_behind(Q::unit_label(system));
         row_ui(ui, label, |ui| {
             ui.horizontal_top(|ui| {

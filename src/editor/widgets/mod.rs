@@ -16,8 +16,8 @@ mod row;
 mod table;
 
 pub use button::{
-    Chosen, icon_button_ui, link_ui, main_button_ui, plain_button_ui, quiet_button_ui, small_button_ui, tick_ui,
-    tool_row_ui, wide_button_ui,
+    Chosen, icon_button_ui, link_ui, main_button_ui, plain_button_ui, quiet_button_ui,
+    small_button_ui, tick_ui, tool_row_ui, wide_button_ui,
 };
 pub use card::{Tone, card_ui, message_ui};
 pub use choice::{choice_ui, segments_ui};

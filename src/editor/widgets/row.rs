@@ -29,17 +29,18 @@ pub fn row_ui<R>(ui: &mut Ui, label: &str, control: impl FnOnce(&mut Ui) -> R) -
     .inner
 }
 
-/// One row that only says something.
+/// One row that only says something: as high as its text, because nobody clicks it.
 pub fn said_row_ui(ui: &mut Ui, label: &str, said: &str) {
-    row_ui(ui, label, |ui| {
-        ui.allocate_ui_with_layout(
-            vec2(ui.available_width(), ROW),
-            Layout::left_to_right(Align::Center),
-            |ui| {
-                ui.set_min_height(ROW);
-                ui.add(Label::new(said).truncate());
-            },
-        );
+    let colour = Theme::of(ui).palette.soft_ink;
+    let size = vec2(ui.available_width(), 4.0 * STEP);
+    ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+        ui.spacing_mut().item_spacing.x = STEP;
+        let size = vec2(LABEL_WIDTH, 4.0 * STEP);
+        ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_size(size);
+            ui.add(Label::new(RichText::new(label).color(colour)).truncate());
+        });
+        ui.add(Label::new(said).truncate());
     });
 }
 

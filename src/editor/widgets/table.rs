@@ -1,7 +1,7 @@
 //! Tables: columns that line up whatever stands in them, words at the left, figures at
 //! the right.
 
-use crate::editor::theme::{STEP, TextSize, Theme};
+use crate::editor::theme::{ROW, STEP, TextSize, Theme};
 use eframe::egui;
 use egui::{
     Align, Align2, Color32, Label, Layout, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
@@ -101,7 +101,7 @@ impl<'a> Table<'a> {
         let mut row = TableRow {
             columns: self.columns,
             rect: Rect::from_min_size(ui.cursor().min, least),
-            line: self.row_height,
+            line: self.row_height.min(ROW + STEP),
             next: 0,
         };
         let made = cells(ui, &mut row);

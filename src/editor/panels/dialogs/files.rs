@@ -5,10 +5,11 @@ use crate::editor::Editor;
 use crate::editor::chooser::Purpose;
 use crate::editor::dialog::{Answer, Dialog, Replacing, Waiting};
 use crate::editor::intent::Intent;
+use crate::editor::panels::menus::{folder, site_ui, stem};
 use crate::editor::theme::{ROW, STEP};
 use crate::editor::widgets::{hint_ui, main_button_ui, plain_button_ui, section_ui};
 use eframe::egui;
-use egui::{Button, Context, RichText, ScrollArea, TextWrapMode, Ui, vec2};
+use egui::{Button, Context, ScrollArea, Ui, vec2};
 use std::path::PathBuf;
 
 const WIDTH: f32 = 120.0 * STEP;
@@ -143,18 +144,7 @@ fn recent_ui(ui: &mut Ui, editor: &Editor, open: &mut Option<PathBuf>) {
     ScrollArea::vertical().max_height(6.0 * ROW).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         for path in recent {
-            let name = path.file_stem().map_or_else(
-                || path.display().to_string(),
-                |name| name.to_string_lossy().into_owned(),
-            );
-            let folder = path
-                .parent()
-                .map_or_else(String::new, |folder| folder.display().to_string());
-            let row = Button::selectable(false, name)
-                .right_text(RichText::new(folder).small().weak())
-                .wrap_mode(TextWrapMode::Truncate)
-                .min_size(vec2(ui.available_width(), ROW));
-            if ui.add(row).clicked() {
+            if site_ui(ui, &stem(path), &folder(path)) {
                 *open = Some(path.clone());
             }
         }
@@ -181,7 +171,9 @@ pub(super) fn unsaved_ui(
             match then {
                 Waiting::Close => "The window is about to close.",
                 Waiting::New => "An empty site is about to take its place.",
-                Waiting::Open | Waiting::OpenPath(_) => "Another site is about to take its place.",
+                Waiting::Open | Waiting::OpenPath(_) | Waiting::Sample(_) => {
+                    "Another site is about to take its place."
+                }
             },
         );
         answers_ui(ui, |ui| {
