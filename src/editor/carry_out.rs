@@ -124,13 +124,7 @@ impl Editor {
             | Command::ToggleTheme
             | Command::NextFinding
             | Command::PreviousFinding => self.view_command(command),
-            Command::ToggleUnits => {
-                let units = match self.document.committed().units {
-                    UnitSystem::Metric => UnitSystem::FeetInches,
-                    UnitSystem::FeetInches => UnitSystem::Metric,
-                };
-                self.step("Change units", &Edit::Units(units));
-            }
+            Command::ToggleUnits => self.toggle_units(),
             Command::Take(tool) => self.take(tool),
             Command::Enter(stage) => {
                 self.stage = stage;
@@ -148,6 +142,17 @@ impl Editor {
             | Command::LineUp(_)
             | Command::SpaceEvenlyAcross
             | Command::SpaceEvenlyUp => self.arrange_command(command),
+        }
+    }
+
+    fn toggle_units(&mut self) {
+        let from = self.document.committed().units;
+        let to = match from {
+            UnitSystem::Metric => UnitSystem::FeetInches,
+            UnitSystem::FeetInches => UnitSystem::Metric,
+        };
+        if self.step("Change units", &Edit::Units(to)) {
+            self.drafts.follow_units(&self.catalogue, from, to);
         }
     }
 

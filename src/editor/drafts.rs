@@ -8,7 +8,7 @@ use crate::site::{
     Hanging, MemberKind, Obstruction, ObstructionKind, Opening, OpeningKind, Panels, Roof, Run,
     RunShape, Shields, Side, WorkSpot,
 };
-use crate::units::{Angle, Length, ThermalTransmittance};
+use crate::units::{Angle, Length, ThermalTransmittance, UnitSystem};
 
 /// How obstructions are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -67,8 +67,8 @@ pub struct Drafts {
 impl Drafts {
     /// Planning figures, in the middle of what the trade meets, with the first family
     /// of the catalogue.
-    pub fn new(catalogue: &Catalogue) -> Self {
-        Self {
+    pub fn new(catalogue: &Catalogue, units: UnitSystem) -> Self {
+        let drafts = Self {
             bay: bay(),
             opening: opening(),
             framing: framing(),
@@ -80,6 +80,49 @@ impl Drafts {
             repeat_count: 3,
             repeat_spacing: Length::metres(6.0),
             repeat_bearing: Angle::degrees(90.0),
+        };
+        match units {
+            UnitSystem::Metric => drafts,
+            UnitSystem::FeetInches => drafts.in_inches(),
+        }
+    }
+
+    /// The same figures in the nearest half inches: who works in feet and inches expects a
+    /// joist spacing of 6', not of 6' 0.05".
+    fn in_inches(mut self) -> Self {
+        let framing = &mut self.framing;
+        let opening = &mut self.opening;
+        let obstruction = &mut self.obstruction;
+        for length in [
+            &mut self.bay.eave,
+            &mut opening.width,
+            &mut opening.height,
+            &mut framing.first,
+            &mut framing.spacing,
+            &mut framing.depth,
+            &mut framing.seat,
+            &mut framing.width,
+            &mut framing.clamp_drop,
+            &mut obstruction.bottom,
+            &mut obstruction.top,
+            &mut self.line_width,
+            &mut self.work_spot.height,
+            &mut self.run.tube_height,
+            &mut self.repeat_spacing,
+        ] {
+            *length = half_inches(*length);
+        }
+        if let Some(panels) = &mut framing.panels {
+            panels.first = half_inches(panels.first);
+            panels.spacing = half_inches(panels.spacing);
+        }
+        self
+    }
+
+    /// Follows a change of the units shown, unless somebody has changed the figures.
+    pub fn follow_units(&mut self, catalogue: &Catalogue, from: UnitSystem, to: UnitSystem) {
+        if *self == Self::new(catalogue, from) {
+            *self = Self::new(catalogue, to);
         }
     }
 
@@ -111,6 +154,13 @@ impl Drafts {
             self.run.shape = shape(&family.shape, self.run.shape);
         }
     }
+}
+
+/// The nearest half inch, or the nearest half foot of what is more than 3 feet.
+fn half_inches(length: Length) -> Length {
+    let inches = length.as_inches();
+    let step = if inches < 36.0 { 0.5 } else { 6.0 };
+    Length::inches((inches / step).round() * step)
 }
 
 /// The shape of a run of a family; a hairpin keeps the side of its return leg.
@@ -257,4 +307,31 @@ fn run(catalogue: &Catalogue) -> Run {
         drafts_run.shape = shape(&family.shape, drafts_run.shape);
     }
     drafts_run
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_round_in_the_units_shown() {
+        let catalogue = Catalogue::default();
+        let drafts = Drafts::new(&catalogue, UnitSystem::FeetInches);
+        assert_eq!(drafts.framing.spacing, Length::inches(72.0));
+        assert_eq!(drafts.framing.depth, Length::inches(24.0));
+        assert_eq!(drafts.bay.eave, Length::inches(276.0));
+    }
+
+    #[test]
+    fn units_are_followed_until_a_figure_is_changed() {
+        use UnitSystem::{FeetInches, Metric};
+        let catalogue = Catalogue::default();
+        let mut drafts = Drafts::new(&catalogue, Metric);
+        drafts.follow_units(&catalogue, Metric, FeetInches);
+        assert_eq!(drafts, Drafts::new(&catalogue, FeetInches));
+        drafts.framing.spacing = Length::metres(2.0);
+        let changed = drafts.clone();
+        drafts.follow_units(&catalogue, FeetInches, Metric);
+        assert_eq!(drafts, changed);
+    }
 }

@@ -162,6 +162,9 @@ impl Editor {
 
     /// Another document in the window.
     fn begin(&mut self, document: Document, file: Option<PathBuf>) {
+        self.stage = super::state::first_stage(document.committed());
+        self.drafts = super::drafts::Drafts::new(&self.catalogue, document.committed().units);
+        self.finding_at = None;
         self.document = document;
         self.file = file;
         self.selection = super::Selection::default();

@@ -84,7 +84,7 @@ impl Editor {
     /// A window on a site, with the whole of it in view.
     pub fn new(site: Site, catalogue: Arc<Catalogue>) -> Self {
         let mut editor = Self {
-            drafts: Drafts::new(&catalogue),
+            drafts: Drafts::new(&catalogue, site.units),
             catalogue,
             selection: Selection::default(),
             stage: first_stage(&site),
@@ -277,7 +277,7 @@ impl Editor {
 
 /// The stage at which work on a site goes on: heaters where there are some, else the
 /// shell, where every site begins.
-fn first_stage(site: &Site) -> Stage {
+pub(super) fn first_stage(site: &Site) -> Stage {
     if site.scheme().runs.is_empty() {
         Stage::Shell
     } else {

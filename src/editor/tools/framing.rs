@@ -12,8 +12,9 @@ use crate::site::{Bay, GridId, Site};
 use crate::units::{Angle, Length};
 use std::sync::Arc;
 
-/// Members within this angle of a wall are meant to run along it, sine.
-const ALONG_WALL: f64 = 0.087;
+/// Members within 12 degrees of a wall, or of square to it, are meant to run so, sine:
+/// few roofs are framed askew, and a hand is not steady.
+const ALONG_WALL: f64 = 0.208;
 
 pub(super) fn act(sketch: &mut Sketch, act: Act, stand: &Stand<'_>) -> Vec<Intent> {
     let (from, to) = match act {
