@@ -236,3 +236,69 @@ fn without_a_display_the_window_says_so_and_names_what_needs_none() {
         "{said}"
     );
 }
+
+#[test]
+fn sheets_writes_the_whole_set_and_the_same_bytes_again() {
+    let folder = folder("sheets");
+    for name in ["freight-shed", "boat-hall", "net-store"] {
+        let code = i32::from(name == "net-store");
+        let (once, again) = (
+            folder.join(name).join("once"),
+            folder.join(name).join("again"),
+        );
+        for out in [&once, &again] {
+            check(
+                &[
+                    "sheets",
+                    &sample(name),
+                    "--out",
+                    out.to_str().unwrap(),
+                    "--date",
+                    "2031-03-02",
+                    "--pdf",
+                    "--svg",
+                    "--dxf",
+                    "--csv",
+                ],
+                code,
+            );
+        }
+        let mut names: Vec<_> = std::fs::read_dir(&once)
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name())
+            .collect();
+        names.sort();
+        for ending in [".pdf", ".svg", ".dxf", ".csv"] {
+            assert!(
+                names
+                    .iter()
+                    .any(|name| name.to_str().unwrap().ends_with(ending)),
+                "{ending}"
+            );
+        }
+        for file in names {
+            assert!(
+                std::fs::read(once.join(&file)).unwrap()
+                    == std::fs::read(again.join(&file)).unwrap(),
+                "{} differs",
+                file.display()
+            );
+        }
+    }
+    let output = check(
+        &[
+            "sheets",
+            &sample("net-store"),
+            "--out",
+            folder.to_str().unwrap(),
+            "--date",
+            "tomorrow",
+        ],
+        2,
+    );
+    assert!(
+        message(&output).contains("2031-03-02"),
+        "{}",
+        message(&output)
+    );
+}

@@ -30,5 +30,6 @@ mod sheets;
 mod sound;
 mod store;
 mod study;
+mod tidy;
 mod window_canvas;
 mod window_panels;
