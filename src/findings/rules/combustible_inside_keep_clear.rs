@@ -1,9 +1,11 @@
 //! Something that burns, or may, is inside the volume that a heater must keep clear.
 
-use crate::findings::nearby::{if_unknown, is_hazard_zone, is_in_heater, nearby, towards};
+use crate::clearance::{Direction, Reach};
+use crate::findings::nearby::{Nearby, if_unknown, is_hazard_zone, is_in_heater, nearby, towards};
 use crate::findings::say::{down, makers_document, up, words};
-use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity};
+use crate::findings::{Context, Dimension, Explanation, Finding, Phrase, Rule, Severity};
 use crate::geometry::tolerance;
+use crate::study::RunStudy;
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -33,31 +35,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             let Some(reach) = near.governing.measured.governing_reach() else {
                 continue;
             };
-            let id = &run.run.id;
-            let name = near.name(context);
-            let direction = towards(run, reach);
-            let mut text = if is_in_heater(near.governing) {
-                vec![
-                    words(format!("{id} and {name} overlap by ")),
-                    up(near.governing.inside_body_m),
-                    words(format!(", {direction}; ")),
-                ]
-            } else if reach.available_m <= tolerance::LIMIT {
-                vec![words(format!(
-                    "{id} has no room {direction} up to {name}; "
-                ))]
-            } else {
-                vec![
-                    words(format!("{id} has ")),
-                    down(reach.available_m),
-                    words(format!(" {direction} up to {name}; ")),
-                ]
-            };
-            let unknown = if_unknown(near.governing.burns);
-            text.extend([
-                up(reach.required_m),
-                words(format!(" must stay clear there of what burns.{unknown}")),
-            ]);
+            let text = text(context, run, &near, reach);
             let finding = context
                 .finding(near.subjects(run), makers_document(&run.family), text)
                 .at(near.governing.measured.place)
@@ -65,4 +43,41 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.push(finding);
         }
     }
+}
+
+fn text(context: &Context<'_>, run: &RunStudy, near: &Nearby<'_>, reach: &Reach) -> Vec<Phrase> {
+    let id = &run.run.id;
+    let name = near.name(context);
+    let direction = towards(run, reach);
+    let (mut text, there) = if is_in_heater(near.governing) {
+        let text = vec![
+            words(format!("{id} and {name} overlap by ")),
+            up(near.governing.inside_body_m),
+            words("; "),
+        ];
+        (text, direction.as_str())
+    } else if reach.available_m <= tolerance::LIMIT {
+        let text = words(format!("{id} has no room {direction} up to {name}; "));
+        (vec![text], "there")
+    } else {
+        let text = vec![
+            words(format!("{id} has ")),
+            down(reach.available_m),
+            words(format!(" {direction} up to {name}; ")),
+        ];
+        (text, "there")
+    };
+    // The maker's figure is for the cold tube; the reader would miss the difference.
+    let growth = match reach.direction {
+        Direction::FarEnd => ", its growth when hot included",
+        _ => "",
+    };
+    let unknown = if_unknown(near.governing.burns);
+    text.extend([
+        up(reach.required_m),
+        words(format!(
+            " must stay clear of what burns {there}{growth}.{unknown}"
+        )),
+    ]);
+    text
 }

@@ -27,7 +27,6 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         });
         for near in met {
             let depth_m = near.governing.inside_body_m;
-            let part = near.governing.measured.part.label();
             let text = vec![
                 words(format!(
                     "{} and {} overlap by ",
@@ -35,7 +34,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                     near.name(context)
                 )),
                 up(depth_m),
-                words(format!(", at its {part}.")),
+                words("."),
             ];
             let source = "as drawn: two solids can't be in one place".to_owned();
             let finding = context
