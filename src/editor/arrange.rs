@@ -310,3 +310,158 @@ fn placed(site: &Site, catalogue: &Catalogue, ids: &BTreeSet<ObjectId>) -> Vec<(
         .filter(|(_, extent)| !extent.is_empty())
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+    use super::*;
+    use crate::editor::drafts::Drafts;
+    use crate::editor::make;
+    use crate::site::Footprint;
+    use crate::units::UnitSystem;
+
+    /// A site with a bay, framing, a door and three racks of different sizes.
+    fn site() -> (Site, Catalogue) {
+        let catalogue = Catalogue::default();
+        let drafts = Drafts::new(&catalogue, UnitSystem::Metric);
+        let mut site = Site::default();
+        let outline = make::rectangle(DVec2::ZERO, DVec2::new(30.0, 20.0));
+        site = make::bay(&site, &drafts, outline)
+            .edit
+            .apply(&site)
+            .unwrap();
+        let bay = Arc::clone(&site.bays[0]);
+        let framing = make::framing(&site, &drafts, &bay, DVec2::ZERO, Angle::ZERO);
+        site = framing.edit.apply(&site).unwrap();
+        let door = make::opening(&site, &drafts, &bay, 0, 5.0, 4.0);
+        site = door.edit.apply(&site).unwrap();
+        for (x, y, width) in [(2.0, 3.0, 1.0), (11.0, 6.0, 2.0), (20.0, 4.0, 5.0)] {
+            let from = DVec2::new(x, y);
+            let outline = make::rectangle(from, from + DVec2::new(width, 1.0));
+            let footprint = Footprint::Area {
+                outline,
+                holes: Vec::new(),
+            };
+            let rack = make::obstruction(&site, &drafts, footprint);
+            site = rack.edit.apply(&site).unwrap();
+        }
+        (site, catalogue)
+    }
+
+    fn racks() -> BTreeSet<ObjectId> {
+        ["O1", "O2", "O3"]
+            .map(|id| ObjectId::Obstruction(id.into()))
+            .into()
+    }
+
+    fn extents(site: &Site, catalogue: &Catalogue) -> Vec<Extent> {
+        site.obstructions
+            .iter()
+            .map(|it| extent(site, catalogue, &Object::Obstruction(Arc::clone(it))))
+            .collect()
+    }
+
+    #[test]
+    fn lining_up_brings_edges_together_and_moves_nothing_else() {
+        let (site, catalogue) = site();
+        for (edge, axis, place) in [
+            (Edge::West, DVec2::X, 2.0),
+            (Edge::East, DVec2::X, 25.0),
+            (Edge::South, DVec2::Y, 3.0),
+            (Edge::North, DVec2::Y, 7.0),
+        ] {
+            let edit = line_up(&site, &catalogue, &racks(), edge);
+            let after = edit.apply(&site).unwrap();
+            for (now, was) in extents(&after, &catalogue)
+                .iter()
+                .zip(extents(&site, &catalogue))
+            {
+                let corner = match edge {
+                    Edge::West | Edge::South => now.least,
+                    _ => now.greatest,
+                };
+                assert!((corner.dot(axis) - place).abs() < 1e-9, "{edge:?}");
+                let across = DVec2::ONE - axis;
+                assert!((now.least - was.least).dot(across).abs() < 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn spacing_evenly_leaves_the_outermost_where_they_are() {
+        let (site, catalogue) = site();
+        let edit = space_evenly(&site, &catalogue, &racks(), Axis::Across);
+        let after = edit.apply(&site).unwrap();
+        let middles: Vec<f64> = extents(&after, &catalogue)
+            .iter()
+            .map(|it| it.middle().x)
+            .collect();
+        assert!((middles[0] - 2.5).abs() < 1e-9 && (middles[2] - 22.5).abs() < 1e-9);
+        assert!((middles[1] - 12.5).abs() < 1e-9);
+    }
+
+    #[test]
+    fn copies_follow_each_other_and_have_names_of_their_own() {
+        let (site, catalogue) = site();
+        let one = BTreeSet::from([ObjectId::Obstruction("O1".into())]);
+        let made = repeat(&site, &one, 3, DVec2::new(0.0, 2.0));
+        let after = made.edit.apply(&site).unwrap();
+        assert_eq!(after.obstructions.len(), 6);
+        let all = extents(&after, &catalogue);
+        for (copy, place) in all[3..].iter().zip([5.0, 7.0, 9.0]) {
+            assert!((copy.least - DVec2::new(2.0, place)).length() < 1e-9);
+        }
+        let names: BTreeSet<&str> = after.obstructions.iter().map(|it| it.id.as_str()).collect();
+        assert_eq!(names.len(), 6);
+    }
+
+    #[test]
+    fn a_bay_takes_its_framing_and_its_doors_along() {
+        let (site, catalogue) = site();
+        let by = DVec2::new(7.0, -3.0);
+        let bay = BTreeSet::from([ObjectId::Bay("B1".into()), ObjectId::Opening("D1".into())]);
+        let after = shift(&site, &bay, by).apply(&site).unwrap();
+        assert_eq!(after.framings[0].anchor, site.framings[0].anchor + by);
+        // The door keeps its place in its wall.
+        assert_eq!(after.openings, site.openings);
+        let gone = remove(&bay).apply(&site).unwrap();
+        assert!(gone.bays.is_empty() && gone.framings.is_empty() && gone.openings.is_empty());
+        assert_eq!(extents(&gone, &catalogue).len(), 3);
+    }
+
+    #[test]
+    fn a_door_slides_along_its_wall_and_stays_in_it() {
+        let (site, _) = site();
+        let door = BTreeSet::from([ObjectId::Opening("D1".into())]);
+        let from = |by: f64| {
+            let after = shift(&site, &door, DVec2::new(by, 4.0))
+                .apply(&site)
+                .unwrap();
+            after.openings[0].from_corner.as_metres()
+        };
+        assert!((from(2.0) - 7.0).abs() < 1e-9);
+        assert!((from(100.0) - 26.0).abs() < 1e-9);
+        assert!(from(-100.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn four_quarter_turns_come_back() {
+        let (site, catalogue) = site();
+        let mut turned = site.clone();
+        for _ in 0..4 {
+            let edit = turn(
+                &turned,
+                &racks(),
+                DVec2::new(3.0, 8.0),
+                Angle::degrees(90.0),
+            );
+            turned = edit.apply(&turned).unwrap();
+        }
+        for (now, was) in extents(&turned, &catalogue)
+            .iter()
+            .zip(extents(&site, &catalogue))
+        {
+            assert!((now.least - was.least).length() < 1e-9);
+        }
+    }
+}

@@ -4,6 +4,7 @@ use super::labels::{Label, Labels, Weight};
 use super::pen::Pen;
 use crate::editor::Editor;
 use crate::editor::results::Results;
+use crate::editor::stage::Stage;
 use crate::editor::theme::{CanvasRoles, TextSize};
 use crate::findings::{Bound, Dimension, Finding, Severity, Subject};
 use crate::site::ObjectId;
@@ -31,7 +32,9 @@ pub(super) fn marks(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
         let at = stand(pen, labels, at, colour(pen.roles, finding.severity));
         let colour = colour(pen.roles, finding.severity);
         mark(pen, finding, at, colour);
-        if finding.severity == Severity::Breach || is_picked {
+        // Where something else is worked on, a mark is enough until it is picked.
+        let is_forward = matches!(editor.stage, Stage::Runs | Stage::Sheets);
+        if is_picked || (finding.severity == Severity::Breach && is_forward) {
             words(pen, labels, editor, finding, at, colour);
         }
     }

@@ -8,7 +8,9 @@ use std::sync::Arc;
 /// How much a label matters, most first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(in crate::editor) enum Weight {
-    /// Breaches, and what is being drawn.
+    /// What is being drawn or moved.
+    Drawn,
+    /// Breaches.
     Breach,
     /// Names of grid lines.
     Grid,

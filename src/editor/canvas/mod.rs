@@ -23,6 +23,7 @@ mod still;
 use super::Editor;
 use super::camera::Camera;
 use super::intent::Intent;
+use super::stage::Stage;
 use super::theme::Theme;
 use super::tools::ToolKind;
 use super::tools::entry::Entry;
@@ -125,6 +126,14 @@ fn describe(response: &Response, editor: &Editor, canvas: &Canvas) {
     });
 }
 
+/// Opacity of the runs: less where the building under them is worked on.
+const fn quietness(stage: Stage) -> f32 {
+    match stage {
+        Stage::Shell | Stage::Steel => 0.5,
+        Stage::Obstructions | Stage::Runs | Stage::Sheets => 1.0,
+    }
+}
+
 fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     let roles = &Theme::of(ui).canvas;
     let painter = ui.painter().with_clip_rect(canvas.camera.rect());
@@ -146,7 +155,11 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
         spots::spots(&mut pen, &mut labels, editor.site());
     }
     if view.shows(Layer::Runs) {
-        runs::runs(&mut pen, &mut labels, editor);
+        let mut over = Pen::new(&canvas.camera, roles);
+        runs::runs(&mut over, &mut labels, editor);
+        let mut painter = painter.clone();
+        painter.set_opacity(quietness(editor.stage));
+        painter.extend(over.into_shapes());
     }
     overlay::picked(&mut pen, editor, members);
     if view.shows(Layer::Findings) {

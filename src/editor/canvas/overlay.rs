@@ -176,7 +176,7 @@ pub(super) fn ghost(pen: &mut Pen<'_>, labels: &mut Labels, ghost: &Ghost) {
             font: TextSize::Body.bold(),
             colour: pen.roles.dimension,
             ground: Some(pen.roles.label_ground),
-            weight: Weight::Breach,
+            weight: Weight::Drawn,
             places: [across, -across, across * 2.5, -across * 2.5]
                 .map(|off| (middle + off, Align2::CENTER_CENTER))
                 .to_vec(),

@@ -1,5 +1,6 @@
 //! Picks, moves, and drags handles.
 
+use super::ToolKind;
 use super::handles::{Grip, dragged, handles};
 use super::sketch::{Ghost, Measure, Stand};
 use crate::editor::arrange;
@@ -162,10 +163,16 @@ pub(crate) fn query<'a>(
     moving: &'a BTreeSet<ObjectId>,
     from: Option<DVec2>,
 ) -> Query<'a> {
+    // What hangs or carries goes by the members; what stands on the floor doesn't.
+    let is_overhead = match stand.editor.tool {
+        ToolKind::Run | ToolKind::Framing => true,
+        ToolKind::Pick => moving.iter().any(|id| matches!(id, ObjectId::Run(_))),
+        _ => false,
+    };
     Query {
         camera: stand.camera,
         units: stand.editor.site().units,
-        members: stand.members,
+        members: if is_overhead { stand.members } else { &[] },
         from,
         moving,
     }
