@@ -12,7 +12,8 @@ pub struct Camera {
     scale: f64,
     /// Where the canvas is on the screen.
     rect: Rect,
-    /// What to bring into view as soon as the canvas knows its size.
+    /// What is to be in view, whatever becomes of the canvas's size, until the user
+    /// looks elsewhere.
     wanted: Option<(DVec2, DVec2)>,
 }
 
@@ -83,21 +84,25 @@ impl Camera {
         (a.min(b), a.max(b))
     }
 
-    /// Tells the camera where the canvas is, and does what waited for it.
+    /// Tells the camera where the canvas is.
     pub(crate) fn set_rect(&mut self, rect: Rect) {
         self.rect = rect;
-        if let Some((least, greatest)) = self.wanted.take() {
+        if let Some((least, greatest)) = self.wanted {
             self.fit_now(least, greatest);
         }
     }
 
     /// Moves the plan under the pointer by screen points.
     pub(crate) fn pan(&mut self, by: Vec2) {
+        if by != Vec2::ZERO {
+            self.wanted = None;
+        }
         self.centre -= DVec2::new(f64::from(by.x), -f64::from(by.y)) / self.scale;
     }
 
     /// Enlarges by a factor, keeping the site point under `at` where it is.
     pub(crate) fn zoom(&mut self, factor: f64, at: Pos2) {
+        self.wanted = None;
         let fixed = self.site_from_screen(at);
         self.scale = (self.scale * factor).clamp(SCALES.0, SCALES.1);
         self.centre += fixed - self.site_from_screen(at);
@@ -108,7 +113,7 @@ impl Camera {
         self.zoom(factor, self.rect.center());
     }
 
-    /// Brings a stretch of the plan into view, when the canvas is next laid out.
+    /// Brings a stretch of the plan into view from the next layout on.
     pub(crate) fn fit(&mut self, least: DVec2, greatest: DVec2) {
         self.wanted = Some((least, greatest));
     }
@@ -118,6 +123,7 @@ impl Camera {
     pub(crate) fn go_to(&mut self, point: DVec2) {
         /// Screen points per metre at which a hanger's label has room.
         const READABLE: f64 = 36.0;
+        self.wanted = None;
         if self.scale < READABLE / 2.0 {
             self.scale = READABLE;
         }
@@ -227,6 +233,22 @@ mod tests {
         let before = camera.site_from_screen(at);
         camera.zoom(3.7, at);
         assert!((camera.site_from_screen(at) - before).length() < 1e-9);
+    }
+
+    #[test]
+    fn what_was_fitted_stays_in_view_when_the_canvas_changes_its_size() {
+        let mut camera = camera();
+        let greatest = DVec2::new(72.0, 36.0);
+        camera.fit(DVec2::ZERO, greatest);
+        for width in [800.0, 300.0, 1200.0] {
+            camera.set_rect(Rect::from_min_size(Pos2::ZERO, Vec2::new(width, 500.0)));
+            let (from, to) = camera.in_view();
+            assert!(from.cmple(DVec2::ZERO).all() && to.cmpge(greatest).all());
+        }
+        camera.pan(Vec2::new(40.0, 0.0));
+        let before = camera.scale();
+        camera.set_rect(Rect::from_min_size(Pos2::ZERO, Vec2::new(300.0, 500.0)));
+        assert_eq!(camera.scale(), before);
     }
 
     #[test]
