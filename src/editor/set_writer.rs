@@ -1,6 +1,7 @@
 //! Writing the plan set from the window: what was ordered, and whoever writes it.
 
 use super::intent::Message;
+use super::today::today;
 use crate::catalogue::Catalogue;
 use crate::findings::judge;
 use crate::sheets::files::{Format, files};
@@ -31,7 +32,7 @@ impl Default for Order {
     fn default() -> Self {
         Self {
             folder: String::new(),
-            date: String::new(),
+            date: today(),
             formats: BTreeSet::from([Format::Pdf, Format::Csv]),
         }
     }

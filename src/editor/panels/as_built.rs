@@ -15,11 +15,19 @@ use eframe::egui::Ui;
 use std::sync::Arc;
 
 const COLUMNS: [Column; 5] = [
-    Column::words("Member", 13.0),
-    Column::figures("Moved", 17.0),
-    Column::figures("Raised", 17.0),
-    Column::words("Gone", 8.0),
+    Column::words("Member", 14.0),
+    Column::words("Moved", 19.0),
+    Column::words("Raised", 19.0),
+    Column::words("Gone", 9.0),
     Column::words("", 8.0),
+];
+
+const FEET_COLUMNS: [Column; 5] = [
+    Column::words("Member", 12.0),
+    Column::words("Moved", 22.0),
+    Column::words("Raised", 22.0),
+    Column::words("Gone", 8.0),
+    Column::words("", 7.0),
 ];
 
 /// The table of one framing: the picked one, or the one chosen here.
@@ -42,9 +50,15 @@ pub(super) fn as_built_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
                 table_ui(ui, form, &framing);
             });
         });
+        let unit = match site.units {
+            UnitSystem::Metric => "In millimetres. ",
+            UnitSystem::FeetInches => "",
+        };
         hint_ui(
             ui,
-            "Moved: to the right, seen along the member. Raised: upward. Negative is left and down.",
+            &format!(
+                "{unit}Moved: to the right, seen along the member. Raised: upward. Negative is left and down."
+            ),
         );
     });
 }
@@ -75,7 +89,11 @@ fn chosen_ui(ui: &mut Ui, editor: &Editor) -> Option<Arc<Framing>> {
 }
 
 fn table_ui(ui: &mut Ui, form: &mut Form<'_, Framing>, framing: &Framing) {
-    let table = Table::new(&COLUMNS, ROW + STEP);
+    let columns = match form.system() {
+        UnitSystem::Metric => &COLUMNS,
+        UnitSystem::FeetInches => &FEET_COLUMNS,
+    };
+    let table = Table::new(columns, ROW + STEP);
     if !framing.as_built.is_empty() {
         table.head_ui(ui);
     }
@@ -108,22 +126,23 @@ fn adjustment_ui(
     ];
     let system = form.system();
     for (what, read, write) in figures {
-        row.cell_ui(ui, |ui| {
-            let name = format!("{member} {what}");
+        let name = format!("{member} {what}");
+        let refusal = row.cell_ui(ui, |ui| {
             let shown = Figure::of(SmallLength(read(adjustment)), system);
-            let judged = Entry::new(&name, shown.shown())
-                .suffix(unit(system))
-                .show(ui, |text| {
-                    let SmallLength(to) =
-                        SmallLength::parse(text, system).map_err(|error| error.to_string())?;
-                    form.tried(&name, |it| {
-                        if let Some(known) = it.as_built.get_mut(k) {
-                            write(known, to);
-                        }
-                    })
-                });
-            form.take(judged);
+            let entry = Entry::new(&name, shown.shown()).reason_elsewhere();
+            let tried = entry.show(ui, |text| {
+                let SmallLength(to) =
+                    SmallLength::parse(text, system).map_err(|error| error.to_string())?;
+                form.tried(&name, |it| {
+                    if let Some(known) = it.as_built.get_mut(k) {
+                        write(known, to);
+                    }
+                })
+            });
+            form.take(tried);
+            entry.refusal(ui)
         });
+        row.refused(refusal);
     }
     row.cell_ui(ui, |ui| {
         let mut missing = adjustment.missing;
@@ -187,12 +206,5 @@ fn number(text: &str, framing: &Framing) -> Result<usize, String> {
             framing.id
         )),
         Ok(member) => Ok(member),
-    }
-}
-
-fn unit(system: UnitSystem) -> &'static str {
-    match system {
-        UnitSystem::Metric => SmallLength::unit_label(system),
-        UnitSystem::FeetInches => "",
     }
 }

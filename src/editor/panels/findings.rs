@@ -199,12 +199,16 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
         }
         ui.add_space(STEP);
         ui.horizontal(|ui| {
-            if small_button_ui(ui, "Show").clicked() {
-                intents.push(Intent::GoTo {
-                    place: Results::place_of(finding),
-                    subjects: editor.results.objects_of(finding),
-                });
-            }
+            let (place, subjects) = (
+                Results::place_of(finding),
+                editor.results.objects_of(finding),
+            );
+            let is_somewhere = place.is_some() || !subjects.is_empty();
+            ui.add_enabled_ui(is_somewhere, |ui| {
+                if small_button_ui(ui, "Show").clicked() {
+                    intents.push(Intent::GoTo { place, subjects });
+                }
+            });
             let may_be_accepted = rule.is_some_and(|rule| rule.can_be_accepted);
             if finding.accepted.is_some() {
                 take_back_ui(ui, intents, finding);

@@ -24,6 +24,7 @@ pub(super) fn scheme_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>)
         .scope(|ui| {
             ui.visuals_mut().widgets.inactive.bg_stroke = Stroke::new(1.0, edge);
             let ink = Theme::of(ui).palette.ink;
+            ui.set_max_width(WIDTH);
             let arrow = Atom::paint(Vec2::splat(4.0 * STEP), move |ui, args| {
                 Icon::Down.paint(ui.painter(), args.rect, ink);
             });

@@ -88,7 +88,7 @@ fn status_ui(ui: &Ui, middle: egui::Pos2, status: StageStatus) {
     };
     let galley = ui
         .painter()
-        .layout_no_wrap(status.words(), TextSize::Small.font(), colour);
+        .layout_no_wrap(status.short_words(), TextSize::Small.font(), colour);
     let mark = if tone.is_some() { 12.0 } else { 0.0 };
     let left = middle.x - (galley.size().x + mark) / 2.0;
     if let Some(tone) = tone {

@@ -17,6 +17,14 @@ pub(super) enum StageStatus {
 }
 
 impl StageStatus {
+    /// The words for it where there is little room: many are a number beside a shape.
+    pub(super) fn short_words(self) -> String {
+        match self {
+            Self::Open(count) | Self::Breaches(count) if count > 99 => count.to_string(),
+            _ => self.words(),
+        }
+    }
+
     /// The words for it.
     pub(super) fn words(self) -> String {
         match self {

@@ -7,9 +7,10 @@ use crate::editor::intent::Intent;
 use crate::editor::set_writer::Order;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::{
-    Shown, hint_ui, main_button_ui, plain_button_ui, row_ui, section_ui, text_ui, tick_ui,
+    Entry, Shown, hint_ui, main_button_ui, plain_button_ui, row_ui, section_ui, text_ui, tick_ui,
 };
 use crate::sheets::files::Format;
+use crate::sheets::metadata::IssueDate;
 use eframe::egui::Ui;
 
 /// Folder, date, formats, and the button.
@@ -26,12 +27,17 @@ pub(super) fn write_set_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Inten
         intents.push(Intent::Browse(Purpose::SheetFolder));
     }
     row_ui(ui, "Date of issue", |ui| {
-        if let Some(date) = text_ui(
-            ui,
-            "Date of issue",
-            Shown::One(&writer.order.date),
-            "2031-03-02",
-        ) {
+        let taken = Entry::new("Date of issue", Shown::One(&writer.order.date))
+            .hint("not dated")
+            .show(ui, |text| {
+                let text = text.trim();
+                if !text.is_empty() {
+                    text.parse::<IssueDate>()
+                        .map_err(|error| error.to_string())?;
+                }
+                Ok(text.to_owned())
+            });
+        if let Some(date) = taken {
             order.date = date;
         }
     });

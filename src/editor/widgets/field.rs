@@ -6,8 +6,8 @@
 //! else changes. Text that was not touched is never taken, so that a value which is
 //! shown rounded survives being looked at.
 
-use crate::editor::icons::Icon;
-use crate::editor::theme::{ROW, STEP, TextSize, Theme};
+use super::card::{Tone, message_ui};
+use crate::editor::theme::{ROW, TextSize, Theme};
 use eframe::egui;
 use egui::text::{CCursor, CCursorRange};
 use egui::text_edit::TextEditState;
@@ -43,6 +43,14 @@ pub struct Entry<'a> {
     hint: &'a str,
     lines: usize,
     width: Option<f32>,
+    reason: Reason,
+}
+
+/// Where the reason of a refusal is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Reason {
+    Beneath,
+    Elsewhere,
 }
 
 /// What is being typed.
@@ -67,7 +75,26 @@ impl<'a> Entry<'a> {
             hint: "",
             lines: 1,
             width: None,
+            reason: Reason::Beneath,
         }
+    }
+
+    /// A field without room beneath it, such as a cell of a table: its reason is told by
+    /// whoever shows it, who gets it from [`Self::refusal`].
+    #[must_use]
+    pub const fn reason_elsewhere(mut self) -> Self {
+        self.reason = Reason::Elsewhere;
+        self
+    }
+
+    /// Why what stands in the field can't be used, if it can't.
+    pub fn refusal(&self, ui: &Ui) -> Option<String> {
+        let typing: Option<Typing> = ui.data(|data| data.get_temp(self.id(ui)));
+        typing?.refusal
+    }
+
+    fn id(&self, ui: &Ui) -> Id {
+        ui.scope_id().with(("entry", self.name))
     }
 
     /// A word at the beginning of the field, such as the grid line that is measured from.
@@ -108,7 +135,7 @@ impl<'a> Entry<'a> {
     /// Shows the field. When the user has entered something that `read` can use, hands
     /// back what it is.
     pub fn show<T>(self, ui: &mut Ui, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
-        let id = ui.scope_id().with(("entry", self.name));
+        let id = self.id(ui);
         let from = match self.shown {
             Shown::One(text) | Shown::Brief { exact: text, .. } => text,
             Shown::Several => "",
@@ -254,7 +281,12 @@ impl<'a> Entry<'a> {
         }
         let response = ui.add(edit).accessible_name(self.name);
         if let Some(reason) = refusal {
-            refusal_ui(ui, reason, width);
+            if self.reason == Reason::Beneath {
+                ui.scope(|ui| {
+                    ui.set_max_width(width);
+                    message_ui(ui, Tone::Breach, reason);
+                });
+            }
             ui.accesskit_node_builder(id, |node| {
                 node.set_invalid(egui::accesskit::Invalid::True);
                 node.set_description(reason);
@@ -264,24 +296,8 @@ impl<'a> Entry<'a> {
     }
 }
 
-/// Why something was refused, beneath the field that holds it.
-fn refusal_ui(ui: &mut Ui, reason: &str, width: f32) {
-    let palette = &Theme::of(ui).palette;
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = STEP;
-        let (mark, _) = ui.allocate_exact_size(vec2(11.0, 14.0), egui::Sense::hover());
-        Icon::Breach.paint(ui.painter(), mark, palette.breach);
-        ui.set_max_width((width - 4.0 * STEP).max(10.0 * STEP));
-        ui.label(
-            RichText::new(reason)
-                .font(TextSize::Small.font())
-                .color(palette.breach),
-        );
-    });
-}
-
 /// Marks the whole text, so that what is typed next replaces it.
-fn select_all(ui: &Ui, id: Id, n_chars: usize) {
+pub(crate) fn select_all(ui: &Ui, id: Id, n_chars: usize) {
     if let Some(mut state) = TextEditState::load(ui, id) {
         let end = CCursor::new(n_chars);
         state

@@ -21,6 +21,7 @@ pub use button::{
 };
 pub use card::{Tone, card_ui, message_ui};
 pub use choice::{choice_ui, segments_ui};
+pub(crate) use field::select_all;
 pub use field::{Entry, Shown, text_ui};
 pub use fold::{AtFirst, fold_ui};
 pub(crate) use form::{Figure, Form};

@@ -1,6 +1,7 @@
 //! Tables: columns that line up whatever stands in them, words at the left, figures at
 //! the right.
 
+use super::card::{Tone, message_ui};
 use crate::editor::theme::{ROW, STEP, TextSize, Theme};
 use eframe::egui;
 use egui::{
@@ -53,6 +54,8 @@ pub struct TableRow<'a> {
     /// Height of a row that holds one line.
     line: f32,
     next: usize,
+    /// Why what was typed into one of its fields can't be used.
+    refusal: Option<String>,
 }
 
 /// Room between columns, points.
@@ -77,6 +80,7 @@ impl<'a> Table<'a> {
             rect,
             line: rect.height(),
             next: 0,
+            refusal: None,
         };
         for column in self.columns {
             let (cell, align) = row.take();
@@ -103,9 +107,13 @@ impl<'a> Table<'a> {
             rect: Rect::from_min_size(ui.cursor().min, least),
             line: self.row_height.min(ROW + STEP),
             next: 0,
+            refusal: None,
         };
         let made = cells(ui, &mut row);
         ui.allocate_rect(row.rect, Sense::hover());
+        if let Some(reason) = row.refusal {
+            message_ui(ui, Tone::Breach, &reason);
+        }
         made
     }
 }
@@ -127,6 +135,11 @@ impl TableRow<'_> {
         let bottom = cell_ui.min_rect().bottom() + STEP / 2.0;
         self.rect.max.y = self.rect.max.y.max(bottom);
         made
+    }
+
+    /// Tells under the row why what was typed into one of its fields can't be used.
+    pub fn refused(&mut self, reason: Option<String>) {
+        self.refusal = self.refusal.take().or(reason);
     }
 
     /// Puts one line of text into the next cell, in the middle of a line of controls.

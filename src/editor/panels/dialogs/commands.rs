@@ -13,7 +13,9 @@ use egui::{Button, Context, Key, ScrollArea, vec2};
 pub(super) fn find_ui(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>, sought: &str) {
     let mut typed = sought.to_owned();
     let mut chosen = None;
-    let found = found(&typed);
+    let mut found = found(&typed);
+    // What can be done now comes first; the order is kept otherwise.
+    found.sort_by_key(|command| !command.is_possible(editor));
     let left = question_ui(ctx, "Find a command", 110.0 * STEP, Leave::Freely, |ui| {
         let field = typed_ui(ui, "Part of its name", &mut typed, "a word of its name");
         if entered(ui, &field) {

@@ -11,7 +11,7 @@ use crate::editor::Editor;
 use crate::editor::dialog::Dialog;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{ROW, STEP, TextSize, Theme};
-use crate::editor::widgets::{Tone, message_ui};
+use crate::editor::widgets::{Tone, message_ui, select_all};
 use eframe::egui;
 use egui::{
     Align, Context, Frame, Id, Key, Layout, Margin, Modal, Response, RichText, Stroke, TextEdit,
@@ -114,6 +114,9 @@ fn typed_ui(ui: &mut Ui, name: &str, text: &mut String, hint: &str) -> Response 
     let response = ui.add(edit).accessible_name(name);
     if ui.memory(|memory| memory.focused().is_none()) && !response.lost_focus() {
         response.request_focus();
+        select_all(ui, id, text.chars().count());
+    } else if response.gained_focus() {
+        select_all(ui, id, text.chars().count());
     }
     response
 }
