@@ -733,6 +733,10 @@ fn the_safety_words_are_shown_once() {
 fn a_number_of_the_policy_is_overridden_with_a_reason_and_taken_back() {
     let mut harness = window(shed());
     enter_stage(&mut harness, Stage::Sheets);
+    harness
+        .get_by_label("Numbers and their sources…")
+        .scroll_to_me();
+    harness.run();
     harness.get_by_label("Numbers and their sources…").click();
     harness.run();
     let item = rafterglow::site::PolicyItem::RunToRun;
