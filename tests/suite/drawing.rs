@@ -5,7 +5,7 @@ mod dxf_files;
 mod images;
 mod pdf_files;
 mod refusals;
-mod tools;
+pub(crate) mod tools;
 
 use rafterglow::geometry::DVec2;
 use rafterglow::sheets::dxf::{ModelUnit, dxf};

@@ -8,8 +8,12 @@ pub(crate) struct Folder(PathBuf);
 impl Folder {
     /// Named after its test, so that tests side by side do not meet.
     pub(crate) fn new(test: &str) -> Self {
-        let name = format!("rafterglow-{}-{test}", std::process::id());
-        let path = std::env::temp_dir().join(name);
+        Self::within(&std::env::temp_dir(), test)
+    }
+
+    /// The same in another place than where the system keeps what is temporary.
+    pub(crate) fn within(place: &Path, test: &str) -> Self {
+        let path = place.join(format!("rafterglow-{}-{test}", std::process::id()));
         std::fs::remove_dir_all(&path).ok();
         std::fs::create_dir_all(&path).expect("the folder for temporary files can be used");
         Self(path)

@@ -21,6 +21,7 @@ mod hanging_instances;
 mod hanging_oracle;
 mod hanging_properties;
 mod hanging_statics;
+mod jobs;
 mod made;
 mod rules;
 mod rules_limits;

@@ -1,14 +1,15 @@
 //! Lays framing: one drag inside a bay, the way its members run.
 
 use super::sketch::{Act, Form, Ghost, Sketch, Stand};
-use crate::editor::extent::{Extent, wall};
+use crate::editor::extent::wall;
 use crate::editor::figures::length;
 use crate::editor::intent::Intent;
 use crate::editor::make::{self, Made};
 use crate::geometry::DVec2;
 use crate::geometry::math::atan2;
 use crate::geometry::polygon::Polygon;
-use crate::site::{Bay, GridId, Site};
+use crate::geometry::tolerance;
+use crate::site::{Bay, GridId, GridLine, Site};
 use crate::units::{Angle, Length};
 use std::sync::Arc;
 
@@ -99,22 +100,23 @@ fn settled(bay: &Bay, direction: DVec2) -> DVec2 {
         .unwrap_or(direction)
 }
 
-/// The grid lines that cross the members inside the bay: what the spans bear on.
+/// The grid lines that cross the members inside the bay, which the spans bear on, and
+/// those along its walls, which name the ends: `J-05/BC` is found in a hall,
+/// `J-05/Bw.2` is not.
 fn bearers(site: &Site, bay: &Bay, direction: DVec2) -> Vec<GridId> {
     let outline = Polygon::new(bay.outline.clone());
+    let is_inside = |line: &GridLine| {
+        let pieces = outline.clip_segment(line.from, line.to);
+        0.5 < pieces.iter().map(|piece| piece.length_m()).sum::<f64>()
+    };
+    let is_along_wall = |line: &GridLine| {
+        let is_on = |at: DVec2| line.offset_of(at).abs() <= tolerance::BEARING;
+        outline.edges().any(|(a, b)| is_on(a) && is_on(b))
+    };
     site.grid
         .iter()
         .filter(|line| 0.7 < line.direction().perp_dot(direction).abs())
-        .filter(|line| {
-            let within: f64 = outline
-                .clip_segment(line.from, line.to)
-                .iter()
-                .map(|piece| piece.length_m())
-                .sum();
-            // A line along the wall bears nothing that the wall does not.
-            let middle = Extent::of([line.from, line.to]).middle();
-            0.5 < within && 0.05 < outline.distance_to_boundary(middle)
-        })
+        .filter(|line| is_inside(line) || is_along_wall(line))
         .map(|line| line.id.clone())
         .collect()
 }

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 /// What the program printed. Panics if it is missing, naming the Debian package that
 /// has it, or if it fails.
-pub(super) fn run(program: &str, package: &str, arguments: &[&str]) -> String {
+pub(crate) fn run(program: &str, package: &str, arguments: &[&str]) -> String {
     let output = match Command::new(program).args(arguments).output() {
         Ok(output) => output,
         Err(error) => panic!(
@@ -51,7 +51,7 @@ pub(super) fn file(name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
 }
 
 /// A path as an argument.
-pub(super) fn text(path: &Path) -> &str {
+pub(crate) fn text(path: &Path) -> &str {
     path.to_str()
         .expect("the build's folder has a name in Unicode")
 }
