@@ -69,17 +69,28 @@ fn kept(desk: &mut Desk) {
     desk.click_button("Redo “");
     assert!(is_locked(desk));
 
-    // The steel is put right again: what is kept stays on its joist, and doesn't grow.
-    desk.click_button("Undo “");
-    desk.click_button("Undo “");
-    desk.click_button("Undo “");
-    let drawn = desk.studied("R1").hanging.hangers[1].at.suspension_m;
-    assert!((chosen[1].at.suspension_m - drawn - RAISED_M).abs() < 1e-3);
+    // Three steps back the joist is as drawn; three forward it is as measured.
+    for _ in 0..3 {
+        desk.click_button("Undo “");
+    }
+    let drawn_m = desk.studied("R1").hanging.hangers[1].at.suspension_m;
+    assert!((chosen[1].at.suspension_m - drawn_m - RAISED_M).abs() < 1e-3);
     for _ in 0..3 {
         desk.click_button("Redo “");
     }
     assert!(is_locked(desk));
     assert_eq!(desk.studied("R1").hanging.hangers, chosen);
+
+    // Measured again: what is kept stays at its station and is cut longer.
+    desk.enter("Steel");
+    let joist = chosen[1].at.first.member.split('/').next().unwrap();
+    desk.fill(&format!("{joist} raised"), "60 mm");
+    let measured = desk.studied("R1");
+    assert_eq!(measured.hanging.status, Status::Locked);
+    let (before, after) = (&chosen[1].at, &measured.hanging.hangers[1].at);
+    assert_eq!(after.station_m, before.station_m);
+    let longer_m = after.suspension_m - before.suspension_m;
+    assert!((longer_m - (0.06 - RAISED_M)).abs() < 1e-4, "{longer_m}");
 }
 
 fn saved_and_opened(desk: &mut Desk) {
