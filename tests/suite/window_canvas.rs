@@ -519,3 +519,31 @@ fn locked_hangers_stay_when_the_run_moves_and_are_chosen_again_when_freed() {
     window.key(Key::K);
     assert_eq!(hanging(&window), Hanging::Solved);
 }
+
+#[test]
+fn the_second_button_opens_a_menu_about_what_is_under_it() {
+    let mut window = Window::on_sample("freight-shed");
+    let run = window.site().scheme().runs[2].clone();
+    let on = run.burner + DVec2::new(2.0, 0.0);
+    window.point(on.x, on.y);
+    let at = window.screen(on.x, on.y);
+    for pressed in [true, false] {
+        window.harness.event(Event::PointerButton {
+            pos: at,
+            button: eframe::egui::PointerButton::Secondary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        });
+        window.harness.run();
+    }
+    let picked = ObjectId::Run(run.id.clone());
+    assert_eq!(window.editor().selection().single(), Some(&picked));
+    // The stage's panel has the command too; the menu comes after it.
+    let entries = window
+        .harness
+        .get_all_by_label_contains("Turn by a quarter");
+    entries.last().unwrap().click();
+    window.harness.run();
+    let turned = window.site().scheme().run(&run.id).unwrap().clone();
+    assert_eq!(turned.bearing.as_degrees(), 180.0);
+}

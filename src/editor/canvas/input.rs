@@ -44,8 +44,8 @@ pub(super) fn read(
     }
 }
 
-/// Pans with the middle button, or with the left one while Space is down; zooms with the
-/// wheel, to the pointer; pans with a touch pad.
+/// Pans with the middle or the second button and with two fingers; zooms with the wheel,
+/// to the pointer.
 fn navigate(ui: &Ui, response: &Response, canvas: &mut Canvas) {
     let camera = &mut canvas.camera;
     if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
@@ -332,6 +332,13 @@ fn picking(
         intents.push(Intent::Command(Command::FitSelection));
     } else if response.clicked_by(PointerButton::Primary) {
         intents.extend(pick::click(stand, raw, adds));
+    }
+    if response.secondary_clicked()
+        && let Some(id) = pick::under(stand, raw)
+        && !stand.editor.selection.has(&id)
+    {
+        // The menu is about what it was opened on.
+        intents.push(Intent::Pick(BTreeSet::from([id])));
     }
     let under = pick::under(stand, raw).filter(|_| response.hovered());
     cursor_icon(ui, response, canvas, stand, raw, under.as_ref());

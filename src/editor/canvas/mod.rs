@@ -9,6 +9,7 @@ pub(super) mod hit;
 mod hud;
 mod input;
 pub(super) mod labels;
+mod menu;
 mod nodes;
 mod obstructions;
 mod overlay;
@@ -109,6 +110,7 @@ pub(crate) fn canvas_ui(
         let ghost = input::read(ui, &response, canvas, editor, intents);
         canvas.hint.clone_from(&ghost.hint);
         draw(ui, canvas, editor, &ghost);
+        menu::menu_ui(&response, editor, intents);
         describe(&response, editor, canvas);
         nodes::nodes(ui, &canvas.camera, editor, intents);
     });

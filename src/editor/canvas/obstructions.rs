@@ -82,13 +82,20 @@ fn areas(
 }
 
 /// Their names and heights.
-pub(super) fn names(pen: &Pen<'_>, labels: &mut Labels, site: &Site) {
+pub(super) fn names(pen: &Pen<'_>, labels: &mut Labels, site: &Site, stage: Stage) {
     for obstruction in &site.obstructions {
         let extent = Extent::of(outlines(obstruction).into_iter().flatten());
         if extent.is_empty() || !pen.sees(&[extent.least, extent.greatest]) {
             continue;
         }
         let size = pen.camera.screen_vector(extent.size());
+        // Pipes and trays overhead are many and alike: their names wait for their stage,
+        // or until they are near.
+        let thickness = size.x.abs().min(size.y.abs());
+        let is_thin = look(obstruction) == Look::Above && thickness < 9.0;
+        if is_thin && stage != Stage::Obstructions {
+            continue;
+        }
         // A name that dwarfs its object says more about the name.
         if size.x.abs().max(size.y.abs()) < 36.0 {
             continue;

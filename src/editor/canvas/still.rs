@@ -113,7 +113,7 @@ impl Still {
             shell::openings(&mut pen, site);
         }
         if view.shows(Layer::Labels) {
-            obstructions::names(&pen, &mut labels, site);
+            obstructions::names(&pen, &mut labels, site, key.stage);
             steel::names(&pen, &mut labels, members, key.stage);
         }
         let meshes = triangles(ctx, pen.into_shapes(), &key);
