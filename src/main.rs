@@ -38,14 +38,29 @@ fn window(arguments: &Arguments) -> Result<(), String> {
         &catalogue,
     )
     .map_err(|error| error.to_string())?;
+    if !has_display() {
+        return Err(without_window("there is no display"));
+    }
     let editor = Editor::opened(site, file, Arc::new(catalogue));
-    open_window(editor).map_err(|error| {
-        format!(
-            "no window could be opened: {error}\n\
-             These commands need no display: check, sheets, hang, catalogue, explain. \
-             See `rafterglow --help`."
-        )
-    })
+    open_window(editor).map_err(|error| without_window(&error))
+}
+
+/// Whether there is anything to open a window on. Asked beforehand, because the window
+/// system's own answer speaks to programmers.
+fn has_display() -> bool {
+    let names_one = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    !cfg!(target_os = "linux")
+        || ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"]
+            .into_iter()
+            .any(names_one)
+}
+
+fn without_window(cause: &str) -> String {
+    format!(
+        "no window could be opened: {cause}\n\
+         These commands need no display: check, sheets, hang, catalogue, explain. \
+         See `rafterglow --help`."
+    )
 }
 
 /// The site that was worked on last, or the first sample where there is none that opens.

@@ -73,13 +73,33 @@ pub(super) fn read<T: for<'de> Deserialize<'de>>(
                 format,
                 known: kind.format,
             },
-            found => malformed(kind, path, &fault, found),
+            found => malformed(kind, path, text, &fault, found),
         })
+}
+
+/// The word of the text at a line and a column, both from 1, as far as it is one.
+fn word_at(text: &str, line: usize, column: usize) -> Option<String> {
+    /// Enough to recognise it by.
+    const LONGEST: usize = 24;
+    let rest = text.lines().nth(line.checked_sub(1)?)?;
+    let word: String = rest
+        .chars()
+        .skip(column.checked_sub(1)?)
+        .take_while(|c| !c.is_whitespace() && !matches!(c, ',' | ')' | ']' | '}' | ':'))
+        .take(LONGEST)
+        .collect();
+    (!word.is_empty()).then_some(word)
 }
 
 /// `format` is the one found, if reading came that far; if not, the file may well be
 /// something else altogether.
-fn malformed(kind: Kind, path: &Path, fault: &SpannedError, format: Option<u64>) -> StoreError {
+fn malformed(
+    kind: Kind,
+    path: &Path,
+    text: &str,
+    fault: &SpannedError,
+    format: Option<u64>,
+) -> StoreError {
     use ron::Error as Fault;
     let mut message = match &fault.code {
         Fault::ExceededRecursionLimit => format!("brackets nest deeper than {DEEPEST} levels"),
@@ -88,6 +108,12 @@ fn malformed(kind: Kind, path: &Path, fault: &SpannedError, format: Option<u64>)
         }
         other => other.to_string(),
     };
+    // What the parser expected says nothing of what stands there instead.
+    if message.starts_with("Expected")
+        && let Some(found) = word_at(text, fault.span.end.line, fault.span.end.col)
+    {
+        message += &format!(", found `{found}`");
+    }
     if format.is_none() {
         let (label, head, [format, _]) = (kind.label, kind.head, kind.fields);
         message += &format!(
