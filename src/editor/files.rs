@@ -14,7 +14,6 @@ use eframe::egui::Context;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread::JoinHandle;
-use std::time::Duration;
 
 /// What the window knows of files.
 #[derive(Default)]
@@ -34,11 +33,11 @@ pub(crate) struct Files {
     /// Copies that a program left behind.
     pub(crate) left: Vec<Left>,
     /// Where this program's recovery copy goes.
-    slot: Option<Arc<Slot>>,
+    pub(super) slot: Option<Arc<Slot>>,
     /// The site that the recovery copy holds, and when it was written, s.
-    copied: Option<(Arc<Site>, f64)>,
+    pub(super) copied: Option<(Arc<Site>, f64)>,
     /// Whoever writes the copy just now.
-    copying: Option<JoinHandle<()>>,
+    pub(super) copying: Option<JoinHandle<()>>,
 }
 
 /// Which wording of the safety words is shown: one more when they say something new,
@@ -53,9 +52,6 @@ impl std::fmt::Debug for Files {
             .finish_non_exhaustive()
     }
 }
-
-/// Seconds between two recovery copies while the site is being changed.
-const BETWEEN_COPIES: f64 = 5.0;
 
 impl Editor {
     /// The same window with the desktop's file dialogs.
@@ -93,7 +89,7 @@ impl Editor {
 
     /// What is asked before anything else: what a crash left behind comes first, then
     /// the safety words that nobody has read yet.
-    fn first_question(&self) -> Option<Dialog> {
+    pub(super) fn first_question(&self) -> Option<Dialog> {
         if !self.files.left.is_empty() {
             return Some(Dialog::Recovery);
         }
@@ -161,7 +157,7 @@ impl Editor {
     }
 
     /// Another document in the window.
-    fn begin(&mut self, document: Document, file: Option<PathBuf>) {
+    pub(super) fn begin(&mut self, document: Document, file: Option<PathBuf>) {
         self.stage = super::state::first_stage(document.committed());
         self.drafts = super::drafts::Drafts::new(&self.catalogue, document.committed().units);
         self.finding_at = None;
@@ -287,59 +283,6 @@ impl Editor {
         self.dialog = None;
     }
 
-    /// Takes up a copy that a crash left behind. It stays unsaved, and belongs to the
-    /// file that it was opened from.
-    pub(super) fn restore(&mut self, index: usize) {
-        if index >= self.files.left.len() {
-            return;
-        }
-        let left = self.files.left.remove(index);
-        match &left.site {
-            Ok(site) => {
-                self.begin(Document::unsaved(site.clone()), left.original.clone());
-                self.message = Some(Message::done("Restored; save it to keep it"));
-                self.write_copy_now();
-                self.forget(&left);
-            }
-            Err(trouble) => self.message = Some(Message::trouble(trouble.to_string())),
-        }
-        self.dialog = None;
-    }
-
-    /// Throws a copy away that a crash left behind.
-    pub(super) fn throw_away(&mut self, index: usize) {
-        if index < self.files.left.len() {
-            let left = self.files.left.remove(index);
-            self.forget(&left);
-        }
-        self.dialog = self.first_question();
-    }
-
-    /// Leaves the copies for another time.
-    pub(super) fn leave_copies(&mut self) {
-        self.files.left.clear();
-        self.dialog = self.first_question();
-    }
-
-    fn forget(&mut self, left: &Left) {
-        if let Err(trouble) = recovery::remove(left) {
-            self.message = Some(Message::trouble(trouble.to_string()));
-        }
-    }
-
-    fn write_copy_now(&mut self) {
-        if let Some(slot) = &self.files.slot {
-            let kept = slot.write(self.document.committed(), self.file.as_deref());
-            self.told_of_copy(kept);
-        }
-    }
-
-    fn told_of_copy(&mut self, kept: Result<(), StoreError>) {
-        if let Err(trouble) = kept {
-            self.message = Some(Message::trouble(format!("No recovery copy: {trouble}")));
-        }
-    }
-
     /// What files ask of every frame: the answer of a dialog, the recovery copy.
     pub(super) fn tend_files(&mut self, ctx: &Context) {
         if let Some(wanted) = self.files.wanted.take()
@@ -377,36 +320,6 @@ impl Editor {
             (_, dialog) => self.dialog = dialog,
         }
     }
-
-    /// Writes the recovery copy on a thread of its own, a while after each change.
-    fn tend_copy(&mut self, ctx: &Context) {
-        let Some(slot) = &self.files.slot else {
-            return;
-        };
-        let site = self.document.committed();
-        if self.document.is_saved() {
-            self.files.drop_copy();
-            return;
-        }
-        let now = ctx.input(|input| input.time);
-        if let Some((copied, at)) = &self.files.copied {
-            if Arc::ptr_eq(copied, site) {
-                return;
-            }
-            let rest = BETWEEN_COPIES - (now - at);
-            if rest > 0.0 {
-                ctx.request_repaint_after(Duration::from_secs_f64(rest));
-                return;
-            }
-        }
-        let (slot, site, file) = (Arc::clone(slot), Arc::clone(site), self.file.clone());
-        self.files.copied = Some((Arc::clone(&site), now));
-        self.files.copying = Some(std::thread::spawn(move || {
-            // A copy that can't be written is found missing only when it is needed, but a
-            // message on every change would be worse: saving tells of full disks.
-            slot.write(&site, file.as_deref()).ok();
-        }));
-    }
 }
 
 impl Files {
@@ -418,20 +331,6 @@ impl Files {
     /// Whether a desktop dialog is open.
     pub(crate) fn is_choosing(&self) -> bool {
         self.choosing.is_some()
-    }
-
-    /// Everything is saved: no copy is needed.
-    fn drop_copy(&mut self) {
-        // One that is being written would come after all; it takes milliseconds.
-        if let Some(copying) = self.copying.take() {
-            copying.join().ok();
-        }
-        if self.copied.take().is_some()
-            && let Some(slot) = &self.slot
-        {
-            // A stale copy is offered once and does no harm.
-            slot.clear().ok();
-        }
     }
 }
 

@@ -31,6 +31,7 @@ pub mod make;
 mod panels;
 pub(crate) mod placed;
 mod profile;
+mod recovery;
 pub(crate) mod results;
 mod selection;
 pub mod set_writer;

@@ -171,12 +171,14 @@ pub fn faded(colour: Color32, opacity: f32) -> Color32 {
 }
 
 /// Contrast of two opaque colours after WCAG 2.2, 1 (none) to 21 (black on white).
-pub fn contrast(one: Color32, other: Color32) -> f32 {
+#[cfg(test)]
+fn contrast(one: Color32, other: Color32) -> f32 {
     let (a, b) = (luminance(one), luminance(other));
     (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }
 
 /// Relative luminance after WCAG 2.2, 0 to 1.
+#[cfg(test)]
 fn luminance(colour: Color32) -> f32 {
     let linear = egui::Rgba::from(colour);
     0.2126 * linear.r() + 0.7152 * linear.g() + 0.0722 * linear.b()

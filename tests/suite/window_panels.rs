@@ -765,25 +765,57 @@ fn a_number_of_the_policy_is_overridden_with_a_reason_and_taken_back() {
 
 #[test]
 fn every_control_of_every_stage_has_a_name_and_nothing_is_cut_off() {
-    for stage in Stage::ALL {
-        let mut harness = window(shed());
-        enter_stage(&mut harness, stage);
-        harness.check_accessibility();
-        // Panels scroll downward; nothing may reach over the window's sides.
-        for node in harness.root().children_recursive() {
-            let accesskit = node.accesskit_node();
-            let is_control = matches!(
-                accesskit.role(),
-                Role::Button | Role::TextInput | Role::RadioButton | Role::ComboBox | Role::Tab
+    for size in [SMALL, vec2(960.0, 640.0)] {
+        for stage in Stage::ALL {
+            let catalogue = Arc::new(store::embedded_catalogue());
+            let mut harness = window_on(Editor::for_test(shed(), catalogue), size);
+            enter_stage(&mut harness, stage);
+            harness.check_accessibility();
+            check_sides(&harness, size, &format!("{stage:?} at {size:?}"));
+        }
+    }
+}
+
+/// Panels scroll downward; nothing may reach over the window's sides.
+fn check_sides(harness: &Harness<'_, Editor>, size: Vec2, place: &str) {
+    for node in harness.root().children_recursive() {
+        let accesskit = node.accesskit_node();
+        let is_control = matches!(
+            accesskit.role(),
+            Role::Button | Role::TextInput | Role::RadioButton | Role::ComboBox | Role::Tab
+        );
+        if is_control && !accesskit.is_hidden() {
+            let rect = node.rect();
+            let name = accesskit.label().unwrap_or_default();
+            assert!(
+                rect.left() >= 0.0 && rect.right() <= size.x,
+                "{place}: {name} reaches {rect:?}"
             );
-            if is_control && !accesskit.is_hidden() {
-                let rect = node.rect();
-                let name = accesskit.label().unwrap_or_default();
-                assert!(
-                    rect.left() >= 0.0 && rect.right() <= SMALL.x,
-                    "{stage:?}: {name} reaches {rect:?}"
-                );
-            }
+        }
+    }
+}
+
+#[test]
+fn the_buttons_of_the_top_bar_never_lie_on_each_other() {
+    for width in [960.0, 1100.0, 1280.0, 1600.0] {
+        let catalogue = Arc::new(store::embedded_catalogue());
+        let site = Edit::Name("a name that is longer than any bar has room for".to_owned())
+            .apply(&shed())
+            .unwrap();
+        let harness = window_on(Editor::for_test(site, catalogue), vec2(width, 800.0));
+        let mut spans: Vec<(f32, f32)> = harness
+            .root()
+            .children_recursive()
+            .filter(|node| {
+                let role = node.accesskit_node().role();
+                matches!(role, Role::Button | Role::RadioButton) && node.rect().bottom() < 50.0
+            })
+            .map(|node| (node.rect().left(), node.rect().right()))
+            .collect();
+        assert!(spans.len() >= 9, "{}", spans.len());
+        spans.sort_by(|one, other| one.0.total_cmp(&other.0));
+        for pair in spans.windows(2) {
+            assert!(pair[0].1 <= pair[1].0 + 0.5, "{width}: {pair:?}");
         }
     }
 }

@@ -6,7 +6,9 @@ use crate::editor::theme::{ROW, STEP, TextSize, Theme};
 use crate::site::ObjectId;
 use eframe::egui;
 use egui::text::{LayoutJob, TextFormat, TextWrapping};
-use egui::{CornerRadius, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    CornerRadius, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
 use std::collections::BTreeSet;
 
 /// An object in a list.
@@ -20,23 +22,34 @@ pub(super) struct Item {
     pub(super) figures: String,
 }
 
-/// The list.
-pub(super) fn list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, items: &[Item]) {
+/// The list. Of hundreds or thousands of rows only those in sight are made.
+pub(super) fn list_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+    count: usize,
+    item: impl Fn(usize) -> Item,
+) {
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
-        for item in items {
-            item_ui(ui, editor, intents, item);
+        for k in 0..count {
+            let size = vec2(ui.available_width(), ROW - STEP);
+            let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+            if ui.is_rect_visible(rect) || response.has_focus() {
+                item_ui(ui, editor, intents, &item(k), rect, &response);
+            }
         }
     });
 }
 
-fn item_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, item: &Item) {
-    let size = vec2(ui.available_width(), ROW - STEP);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
-    // Hundreds of rows may be out of sight.
-    if !ui.is_rect_visible(rect) && !response.has_focus() {
-        return;
-    }
+fn item_ui(
+    ui: &Ui,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+    item: &Item,
+    rect: Rect,
+    response: &Response,
+) {
     let is_picked = editor.selection.has(&item.id);
     let is_hovered = editor.selection.hovered.as_ref() == Some(&item.id);
     let said = format!("{} {}, {}", item.id, item.name, item.figures);

@@ -95,10 +95,10 @@ fn obstruction_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
     }
     let count = site.obstructions.len().to_string();
     fold_ui(ui, "In the way", &count, AtFirst::Unfolded, |ui| {
-        let items: Vec<Item> = site
-            .obstructions
-            .iter()
-            .map(|it| Item {
+        let all = &site.obstructions;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let it = &all[k];
+            Item {
                 id: ObjectId::Obstruction(it.id.clone()),
                 name: if it.name.is_empty() {
                     it.kind.label().to_owned()
@@ -110,9 +110,8 @@ fn obstruction_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
                     brief(site.units, it.bottom),
                     brief_with_unit(site.units, it.top)
                 ),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
     });
 }
 
@@ -123,15 +122,14 @@ fn spot_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     let count = site.work_spots.len().to_string();
     fold_ui(ui, "Work spots", &count, AtFirst::Unfolded, |ui| {
-        let items: Vec<Item> = site
-            .work_spots
-            .iter()
-            .map(|it| Item {
+        let all = &site.work_spots;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let it = &all[k];
+            Item {
                 id: ObjectId::WorkSpot(it.id.clone()),
                 name: it.name.clone(),
                 figures: brief_with_unit(site.units, it.height),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
     });
 }

@@ -72,18 +72,17 @@ fn placed_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     let count = scheme.runs.len().to_string();
     fold_ui(ui, "Placed", &count, AtFirst::Unfolded, |ui| {
-        let items: Vec<Item> = scheme
-            .runs
-            .iter()
-            .map(|run| Item {
+        let all = &scheme.runs;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let run = &all[k];
+            Item {
                 id: ObjectId::Run(run.id.clone()),
                 name: run.zone.clone(),
                 figures: editor.catalogue.size(&run.family, &run.size).map_or_else(
                     || run.size.clone(),
                     |(_, size)| size_label(size, site.units),
                 ),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
     });
 }

@@ -4,7 +4,7 @@ use crate::editor::Editor;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::theme::{ROW, STEP, Theme};
-use crate::editor::widgets::{Shown, hint_ui, rule_ui, text_ui};
+use crate::editor::widgets::{Entry, Shown, hint_ui, rule_ui, text_ui};
 use crate::site::id::next_free;
 use crate::site::{Edit, Scheme, SchemeId, Site};
 use eframe::egui;
@@ -13,7 +13,7 @@ use egui::{
 };
 use std::sync::Arc;
 
-const WIDTH: f32 = 52.0 * STEP;
+const WIDTH: f32 = 64.0 * STEP;
 
 /// The shown scheme, and under it what can be done with schemes.
 pub(super) fn scheme_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
@@ -86,6 +86,19 @@ fn shown_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             name: format!("Name scheme {}", shown.id),
             edit: Edit::PutScheme(Arc::new(Scheme {
                 name,
+                ..Scheme::clone(&shown)
+            })),
+        });
+    }
+    let notes = Entry::new("Notes on this scheme", Shown::One(&shown.notes))
+        .hint("notes")
+        .lines(2)
+        .show(ui, |text| Ok(text.trim().to_owned()));
+    if let Some(notes) = notes {
+        intents.push(Intent::CarryOut {
+            name: format!("Set notes of scheme {}", shown.id),
+            edit: Edit::PutScheme(Arc::new(Scheme {
+                notes,
                 ..Scheme::clone(&shown)
             })),
         });

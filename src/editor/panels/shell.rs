@@ -207,16 +207,15 @@ fn bays_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     let count = site.bays.len().to_string();
     fold_ui(ui, "Bays", &count, AtFirst::Unfolded, |ui| {
-        let items: Vec<Item> = site
-            .bays
-            .iter()
-            .map(|bay| Item {
+        let all = &site.bays;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let bay = &all[k];
+            Item {
                 id: ObjectId::Bay(bay.id.clone()),
                 name: bay.name.clone(),
                 figures: size_of(bay, site.units),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
     });
 }
 
@@ -271,10 +270,10 @@ fn openings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     }
     let count = site.openings.len().to_string();
     fold_ui(ui, "Openings", &count, AtFirst::Folded, |ui| {
-        let items: Vec<Item> = site
-            .openings
-            .iter()
-            .map(|opening| Item {
+        let all = &site.openings;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let opening = &all[k];
+            Item {
                 id: ObjectId::Opening(opening.id.clone()),
                 name: opening_label(opening.kind).to_owned(),
                 figures: format!(
@@ -282,9 +281,8 @@ fn openings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
                     brief(site.units, opening.width),
                     brief(site.units, opening.height)
                 ),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
     });
 }
 

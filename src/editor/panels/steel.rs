@@ -44,10 +44,10 @@ fn list_of_framings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
     let site = editor.site();
     let count = site.framings.len().to_string();
     fold_ui(ui, "Framings", &count, AtFirst::Unfolded, |ui| {
-        let items: Vec<Item> = site
-            .framings
-            .iter()
-            .map(|framing| Item {
+        let all = &site.framings;
+        list_ui(ui, editor, intents, all.len(), |k| {
+            let framing = &all[k];
+            Item {
                 id: ObjectId::Framing(framing.id.clone()),
                 name: framing.kind.label().to_owned(),
                 figures: format!(
@@ -55,9 +55,8 @@ fn list_of_framings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
                     framing.bay,
                     brief_with_unit(site.units, framing.spacing)
                 ),
-            })
-            .collect();
-        list_ui(ui, editor, intents, &items);
+            }
+        });
         let unknown = site
             .framings
             .iter()

@@ -6,11 +6,14 @@ use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
-use crate::editor::theme::{ROW, STEP, TextSize, Theme};
+use crate::editor::theme::{ROW, STEP, TextSize, Theme, ThemeChoice};
 use crate::editor::widgets::{icon_button_ui, quiet_button_ui, segments_ui};
 use crate::units::UnitSystem;
 use eframe::egui;
 use egui::{Align, Label, Layout, RichText, Ui, UiBuilder, vec2};
+
+/// From this width on there is room for the names of steps, points.
+const WIDE: f32 = 300.0 * STEP;
 
 /// Room for the name of the last step, so that nothing moves when it changes.
 const UNDO_WIDTH: f32 = 46.0 * STEP;
@@ -28,11 +31,23 @@ pub(in crate::editor) fn top_bar_ui(ui: &mut Ui, editor: &Editor, intents: &mut 
         menus::menus_ui(ui, editor, intents);
         ui.add_space(2.0 * STEP);
         name_ui(ui, editor);
-        step_ui(ui, editor, intents, Command::Undo, UNDO_WIDTH);
-        step_ui(ui, editor, intents, Command::Redo, REDO_WIDTH);
+        // In a narrow window the arrows alone must do; their names are read on hovering.
+        let [undo, redo] = if rect.width() < WIDE {
+            [ROW, ROW]
+        } else {
+            [UNDO_WIDTH, REDO_WIDTH]
+        };
+        step_ui(ui, editor, intents, Command::Undo, undo);
+        step_ui(ui, editor, intents, Command::Redo, redo);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if icon_button_ui(ui, Icon::Light, &Command::ToggleTheme.label()).clicked() {
-                intents.push(Intent::Command(Command::ToggleTheme));
+                // Of the two, the one that is not in force; whatever the desktop says.
+                let other = if Theme::of(ui) == Theme::dark() {
+                    ThemeChoice::Light
+                } else {
+                    ThemeChoice::Dark
+                };
+                intents.push(Intent::Theme(other));
             }
             units_ui(ui, editor, intents);
             schemes::scheme_ui(ui, editor, intents);

@@ -119,11 +119,6 @@ impl<'a> Table<'a> {
 }
 
 impl TableRow<'_> {
-    /// Where the whole row is, as far as it is filled.
-    pub const fn rect(&self) -> Rect {
-        self.rect
-    }
-
     /// Puts something into the next cell, downward from its top.
     pub fn cell_ui<R>(&mut self, ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
         let (cell, align) = self.take();

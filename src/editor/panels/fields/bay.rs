@@ -4,7 +4,7 @@ use super::{BURNS, pitch};
 use crate::editor::widgets::{Form, section_ui};
 use crate::geometry::DVec2;
 use crate::site::{Bay, Combustibility, Construction, Roof};
-use crate::units::{Angle, ThermalTransmittance};
+use crate::units::{Angle, Length, ThermalTransmittance};
 use eframe::egui::Ui;
 
 /// The forms of a roof, without their figures.
@@ -83,6 +83,64 @@ fn roof_fields_ui(ui: &mut Ui, form: &mut Form<'_, Bay>) {
         |bay| bearing_of(&bay.roof),
         |bay, bearing| set_bearing(&mut bay.roof, bearing),
     );
+    if common == Some(RoofForm::Gable) {
+        ridge_ui(ui, form);
+    }
+}
+
+/// Where a ridge runs, for roofs that have one.
+fn ridge_ui(ui: &mut Ui, form: &mut Form<'_, Bay>) {
+    let ridge = |bay: &Bay| match bay.roof {
+        Roof::Gable { ridge_through, .. } => ridge_through,
+        Roof::Flat | Roof::SingleSlope { .. } => DVec2::ZERO,
+    };
+    form.pair(
+        ui,
+        "Ridge through",
+        ["Ridge, east", "Ridge, north"],
+        ["E", "N"],
+        |bay, axis| Length::metres(ridge(bay)[axis]),
+        |bay, axis, to: Length| {
+            if let Roof::Gable { ridge_through, .. } = &mut bay.roof {
+                ridge_through[axis] = to.as_metres();
+            }
+        },
+    );
+}
+
+/// The walls that are not there, by their numbers, for bays that are placed.
+pub(in crate::editor::panels) fn open_edges_ui(ui: &mut Ui, form: &mut Form<'_, Bay>) {
+    let shown = form.common(|bay| {
+        let numbers: Vec<String> = bay
+            .open_edges
+            .iter()
+            .map(|edge| (edge + 1).to_string())
+            .collect();
+        numbers.join(", ")
+    });
+    form.entry(
+        ui,
+        "Without wall",
+        shown,
+        "",
+        "all walls stand",
+        edges,
+        |bay, edges| bay.open_edges = edges,
+    );
+}
+
+/// Numbers of walls, counted from 1 at the first corner: `2, 4`.
+fn edges(text: &str) -> Result<Vec<usize>, String> {
+    text.split([',', ';', ' '])
+        .map(str::trim)
+        .filter(|number| !number.is_empty())
+        .map(|number| match number.parse::<usize>() {
+            Ok(number) if number >= 1 => Ok(number - 1),
+            _ => Err(format!(
+                "“{number}” is no wall; enter their numbers such as 2, 4, counted from 1 at the first corner"
+            )),
+        })
+        .collect()
 }
 
 fn construction_fields_ui(

@@ -222,6 +222,14 @@ pub(in crate::editor::panels) fn framing_place_ui(
         |it| it.bay.clone(),
         |it, bay| it.bay = bay,
     );
+    form.pair(
+        ui,
+        "Counted from",
+        ["Counted from, east", "Counted from, north"],
+        ["E", "N"],
+        |it, axis| Length::metres(it.anchor[axis]),
+        |it, axis, to: Length| it.anchor[axis] = to.as_metres(),
+    );
     form.quantity(
         ui,
         "Bearing",

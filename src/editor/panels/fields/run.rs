@@ -84,6 +84,22 @@ pub(in crate::editor::panels) fn run_place_ui(
     );
 }
 
+/// Which hanger stays put while the tube grows.
+pub(in crate::editor::panels) fn fixed_hanger_ui(ui: &mut Ui, form: &mut Form<'_, Run>) {
+    form.optional(
+        ui,
+        "Fixed hanger",
+        "hanger 1",
+        |run| {
+            run.fixed_hanger
+                .and_then(|number| u32::try_from(number).ok())
+        },
+        |run, number: Option<u32>| {
+            run.fixed_hanger = number.and_then(|number| usize::try_from(number).ok());
+        },
+    );
+}
+
 /// Says that figures are not certified, where they are not.
 pub(in crate::editor::panels) fn uncertified_ui(
     ui: &mut Ui,
