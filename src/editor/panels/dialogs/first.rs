@@ -7,29 +7,24 @@ use crate::editor::dialog::Answer;
 use crate::editor::intent::Intent;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::{Tone, card_ui, hint_ui, lines_ui, main_button_ui, plain_button_ui};
+use crate::findings::CAUTIONS;
 use crate::store::recovery::Left;
 use eframe::egui;
 use egui::{Context, Label, RichText};
 use std::time::SystemTime;
 
-/// What the program does not decide.
-const CAUTIONS: [&str; 5] = [
-    "The heater's certified installation manual, local codes and the authority having jurisdiction have the last word.",
-    "The structure's capacity is for the building's engineer to confirm before anything is hung.",
-    "Installation and gas work are for licensed and qualified persons, under permit.",
-    "Clearances are minimums. They do not protect what is harmed by little heat: plastics, foam, aerosols, parked vehicles.",
-    "The heater families that come with the program are invented examples. Enter the figures of the certified manual of the heater that will be bought; until then every sheet says “not for construction”.",
-];
+/// What is said here beside the words that every report carries.
+const ABOUT_FAMILIES: &str = "The heater families that come with the program are invented examples. Enter the figures of the certified manual of the heater that will be bought; until then every sheet says “not for construction”.";
 
 /// The safety words.
 pub(super) fn cautions_ui(ctx: &Context, intents: &mut Vec<Intent>) {
     let title = "Rafterglow helps licensed people; it does not replace them";
     question_ui(ctx, title, 130.0 * STEP, Leave::ByAnswer, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0 * STEP;
-        for caution in CAUTIONS {
+        for caution in CAUTIONS.iter().chain([&ABOUT_FAMILIES]) {
             ui.horizontal_top(|ui| {
                 ui.label("·");
-                ui.add(Label::new(caution).wrap());
+                ui.add(Label::new(*caution).wrap());
             });
         }
         answers_ui(ui, |ui| {
