@@ -36,7 +36,6 @@ impl Editor {
                 self.previewed = None;
                 self.document.commit_preview();
             }
-            Intent::CancelPreview => self.document.cancel_preview(),
             Intent::Pick(ids) => self.selection.ids = ids,
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
             Intent::TogglePick(id) => self.selection.toggle(id),
@@ -59,7 +58,6 @@ impl Editor {
                 self.theme = theme;
                 self.keep_preferences();
             }
-            Intent::Say(message) => self.message = Some(message),
             Intent::Dismiss => self.message = None,
         }
     }

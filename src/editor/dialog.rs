@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 /// A question that waits for an answer. It holds what has been typed into it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Dialog {
+pub(crate) enum Dialog {
     /// Which file to open.
     Open {
         /// The path as typed.
@@ -57,7 +57,7 @@ pub enum Dialog {
 
 /// What a save may replace.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Replacing {
+pub(crate) enum Replacing {
     /// Sites, of this or an older format.
     Sites,
     /// Whatever is there: the user was asked.
@@ -66,7 +66,7 @@ pub enum Replacing {
 
 /// What waits until unsaved work is saved or given up.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Waiting {
+pub(crate) enum Waiting {
     /// An empty site.
     New,
     /// Choosing a file.
@@ -81,7 +81,7 @@ pub enum Waiting {
 
 /// An answer to a question.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Answer {
+pub(crate) enum Answer {
     /// Open this file.
     OpenPath(PathBuf),
     /// Open the sample with this name.

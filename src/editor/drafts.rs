@@ -12,7 +12,7 @@ use crate::units::{Angle, Length, ThermalTransmittance, UnitSystem};
 
 /// How obstructions are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum DrawnAs {
+pub(crate) enum DrawnAs {
     /// From corner to corner.
     #[default]
     Rectangle,
@@ -24,10 +24,10 @@ pub enum DrawnAs {
 
 impl DrawnAs {
     /// All ways, in the order in which they are offered.
-    pub const ALL: [Self; 3] = [Self::Rectangle, Self::Polygon, Self::Line];
+    pub(crate) const ALL: [Self; 3] = [Self::Rectangle, Self::Polygon, Self::Line];
 
     /// Its name.
-    pub const fn label(self) -> &'static str {
+    pub(crate) const fn label(self) -> &'static str {
         match self {
             Self::Rectangle => "Rectangle",
             Self::Polygon => "Polygon",
@@ -39,7 +39,7 @@ impl DrawnAs {
 /// What the next object of each kind will be like. Ids and places are filled in when
 /// it is placed.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Drafts {
+pub(crate) struct Drafts {
     /// The next bay: its heights, roof and constructions.
     pub bay: Bay,
     /// The next opening: its kind and size.
@@ -67,7 +67,7 @@ pub struct Drafts {
 impl Drafts {
     /// Planning figures, in the middle of what the trade meets, with the first family
     /// of the catalogue.
-    pub fn new(catalogue: &Catalogue, units: UnitSystem) -> Self {
+    pub(crate) fn new(catalogue: &Catalogue, units: UnitSystem) -> Self {
         let drafts = Self {
             bay: bay(),
             opening: opening(),
@@ -120,39 +120,19 @@ impl Drafts {
     }
 
     /// Follows a change of the units shown, unless somebody has changed the figures.
-    pub fn follow_units(&mut self, catalogue: &Catalogue, from: UnitSystem, to: UnitSystem) {
+    pub(crate) fn follow_units(&mut self, catalogue: &Catalogue, from: UnitSystem, to: UnitSystem) {
         if *self == Self::new(catalogue, from) {
             *self = Self::new(catalogue, to);
         }
     }
 
-    /// The next obstruction is of another kind: its heights become what is usual for it.
-    pub fn take_obstruction_kind(&mut self, kind: ObstructionKind) {
-        self.obstruction = obstruction(kind);
-    }
-
     /// The next framing is of another kind: its depth, panels and loads become what is
     /// usual for it.
-    pub fn take_framing_kind(&mut self, kind: MemberKind) {
+    pub(crate) fn take_framing_kind(&mut self, kind: MemberKind) {
         self.framing = Framing {
             bears_on: std::mem::take(&mut self.framing.bears_on),
             ..framing_of(kind)
         };
-    }
-
-    /// The next run is of a family: its size becomes that family's first, its shape the
-    /// family's.
-    pub fn take_family(&mut self, catalogue: &Catalogue, id: &str) {
-        if let Some(family) = catalogue.family(id) {
-            self.run.family = family.id.clone();
-            if !family.sizes.iter().any(|size| size.id == self.run.size) {
-                self.run.size = family
-                    .sizes
-                    .first()
-                    .map_or_else(String::new, |size| size.id.clone());
-            }
-            self.run.shape = shape(&family.shape, self.run.shape);
-        }
     }
 }
 

@@ -9,7 +9,7 @@ use crate::site::{Object, ObjectId};
 
 /// A stretch of the plan, axis by axis. Empty until something is put into it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Extent {
+pub(crate) struct Extent {
     /// South-west corner.
     pub least: DVec2,
     /// North-east corner.
@@ -18,19 +18,19 @@ pub struct Extent {
 
 impl Extent {
     /// Nothing.
-    pub const EMPTY: Self = Self {
+    pub(crate) const EMPTY: Self = Self {
         least: DVec2::INFINITY,
         greatest: DVec2::NEG_INFINITY,
     };
 
     /// As far as some points reach.
-    pub fn of(points: impl IntoIterator<Item = DVec2>) -> Self {
+    pub(crate) fn of(points: impl IntoIterator<Item = DVec2>) -> Self {
         points.into_iter().fold(Self::EMPTY, Self::with)
     }
 
     /// Reaching to one more point.
     #[must_use]
-    pub fn with(self, point: DVec2) -> Self {
+    pub(crate) fn with(self, point: DVec2) -> Self {
         Self {
             least: self.least.min(point),
             greatest: self.greatest.max(point),
@@ -39,7 +39,7 @@ impl Extent {
 
     /// Reaching as far as both.
     #[must_use]
-    pub fn joined(self, other: Self) -> Self {
+    pub(crate) fn joined(self, other: Self) -> Self {
         Self {
             least: self.least.min(other.least),
             greatest: self.greatest.max(other.greatest),
@@ -47,34 +47,34 @@ impl Extent {
     }
 
     /// Whether nothing has been put into it.
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         !self.least.cmple(self.greatest).all()
     }
 
     /// Its middle.
-    pub fn middle(&self) -> DVec2 {
+    pub(crate) fn middle(&self) -> DVec2 {
         (self.least + self.greatest) / 2.0
     }
 
     /// Its size along both axes.
-    pub fn size(&self) -> DVec2 {
+    pub(crate) fn size(&self) -> DVec2 {
         self.greatest - self.least
     }
 
     /// Whether the two have a point in common.
-    pub fn meets(&self, other: &Self) -> bool {
+    pub(crate) fn meets(&self, other: &Self) -> bool {
         self.least.cmple(other.greatest).all() && other.least.cmple(self.greatest).all()
     }
 
     /// Whether all of `other` lies within it.
-    pub fn holds(&self, other: &Self) -> bool {
+    pub(crate) fn holds(&self, other: &Self) -> bool {
         self.least.cmple(other.least).all() && other.greatest.cmple(self.greatest).all()
     }
 }
 
 /// The plan of a run, in its own directions.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RunPlan {
+pub(crate) struct RunPlan {
     /// Tube axis at the flange.
     pub flange: DVec2,
     /// Toward the exhaust or the bend.
@@ -99,7 +99,7 @@ pub struct RunPlan {
 
 impl RunPlan {
     /// The plan of a run; of a run whose family nobody knows, that of a short bare tube.
-    pub fn of(run: &Run, catalogue: &Catalogue) -> Self {
+    pub(crate) fn of(run: &Run, catalogue: &Catalogue) -> Self {
         let heading = along(run.bearing);
         let bare = Self {
             flange: run.burner,
@@ -139,17 +139,17 @@ impl RunPlan {
     }
 
     /// A point by its distance along the run and to the left of it.
-    pub fn at(&self, along_m: f64, left_m: f64) -> DVec2 {
+    pub(crate) fn at(&self, along_m: f64, left_m: f64) -> DVec2 {
         self.flange + self.heading * along_m + self.left * left_m
     }
 
     /// The far end of the tube or the legs.
-    pub fn end(&self) -> DVec2 {
+    pub(crate) fn end(&self) -> DVec2 {
         self.at(self.length_m, 0.0)
     }
 
     /// The corners of everything that belongs to the run.
-    pub fn corners(&self) -> [DVec2; 4] {
+    pub(crate) fn corners(&self) -> [DVec2; 4] {
         let half = self.half_width_m.max(self.burner_width_m / 2.0);
         let (from, to) = (-self.burner_length_m, self.length_m + self.end_length_m);
         [
@@ -162,14 +162,14 @@ impl RunPlan {
 }
 
 /// The two corners of a wall, in the order of the outline; none if it is not there.
-pub fn wall(bay: &Bay, edge: usize) -> Option<(DVec2, DVec2)> {
+pub(crate) fn wall(bay: &Bay, edge: usize) -> Option<(DVec2, DVec2)> {
     let from = *bay.outline.get(edge)?;
     let to = *bay.outline.get((edge + 1) % bay.outline.len())?;
     Some((from, to))
 }
 
 /// The two jambs of an opening in plan; none if its wall is not there.
-pub fn jambs(opening: &Opening, bay: &Bay) -> Option<(DVec2, DVec2)> {
+pub(crate) fn jambs(opening: &Opening, bay: &Bay) -> Option<(DVec2, DVec2)> {
     let (from, to) = wall(bay, opening.edge)?;
     let direction = (to - from).try_normalize()?;
     let start = from + direction * opening.from_corner.as_metres();
@@ -177,7 +177,7 @@ pub fn jambs(opening: &Opening, bay: &Bay) -> Option<(DVec2, DVec2)> {
 }
 
 /// The outline of an obstruction: of a line, the rectangle along each of its pieces.
-pub fn outlines(obstruction: &Obstruction) -> Vec<Vec<DVec2>> {
+pub(crate) fn outlines(obstruction: &Obstruction) -> Vec<Vec<DVec2>> {
     match &obstruction.footprint {
         Footprint::Area { outline, holes } => std::iter::once(outline.clone())
             .chain(holes.iter().cloned())
@@ -199,7 +199,7 @@ pub fn outlines(obstruction: &Obstruction) -> Vec<Vec<DVec2>> {
 }
 
 /// How far an object reaches in plan; empty where it depends on something that is gone.
-pub fn extent(site: &Site, catalogue: &Catalogue, object: &Object) -> Extent {
+pub(crate) fn extent(site: &Site, catalogue: &Catalogue, object: &Object) -> Extent {
     match object {
         Object::GridLine(line) => Extent::of([line.from, line.to]),
         Object::Bay(bay) => Extent::of(bay.outline.iter().copied()),
@@ -221,7 +221,7 @@ pub fn extent(site: &Site, catalogue: &Catalogue, object: &Object) -> Extent {
 }
 
 /// How far some objects reach in plan together.
-pub fn extent_of_ids<'a>(
+pub(crate) fn extent_of_ids<'a>(
     site: &Site,
     catalogue: &Catalogue,
     ids: impl IntoIterator<Item = &'a ObjectId>,

@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 
 /// Something that is wanted.
 #[derive(Debug, Clone)]
-pub enum Intent {
+pub(crate) enum Intent {
     /// An edit, as one step that can be undone under its name ("Move R3").
     CarryOut {
         /// The step's name.
@@ -34,8 +34,6 @@ pub enum Intent {
     },
     /// The preview becomes a step.
     CommitPreview,
-    /// The preview is dropped.
-    CancelPreview,
     /// These are picked, and nothing else.
     Pick(BTreeSet<ObjectId>),
     /// These are picked too.
@@ -59,23 +57,21 @@ pub enum Intent {
     Ask(Option<Dialog>),
     /// A question is answered.
     Answer(Answer),
+    /// A theme is chosen.
+    Theme(ThemeChoice),
     /// The desktop's file dialog is wanted.
     Browse(Purpose),
     /// The plan set is to be written like this.
     OrderSet(Order),
     /// The plan set is written as ordered.
     WriteSet,
-    /// A theme is chosen.
-    Theme(ThemeChoice),
-    /// Something is said to the user.
-    Say(Message),
     /// The user has read what was said.
     Dismiss,
 }
 
 /// Something said to the user, in the status line.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Message {
+pub(crate) struct Message {
     /// The sentence.
     pub text: String,
     /// Whether something went wrong.
@@ -84,7 +80,7 @@ pub struct Message {
 
 /// Whether something went wrong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum MessageKind {
+pub(crate) enum MessageKind {
     /// Something was done.
     Done,
     /// Something could not be done.
@@ -93,7 +89,7 @@ pub enum MessageKind {
 
 impl Message {
     /// Something was done.
-    pub fn done(text: impl Into<String>) -> Self {
+    pub(crate) fn done(text: impl Into<String>) -> Self {
         Self {
             text: text.into(),
             kind: MessageKind::Done,
@@ -101,7 +97,7 @@ impl Message {
     }
 
     /// Something could not be done.
-    pub fn trouble(text: impl Into<String>) -> Self {
+    pub(crate) fn trouble(text: impl Into<String>) -> Self {
         Self {
             text: text.into(),
             kind: MessageKind::Trouble,

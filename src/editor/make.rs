@@ -14,7 +14,7 @@ use std::sync::Arc;
 
 /// A step that makes something: its name, its edit, and what is new.
 #[derive(Debug, Clone)]
-pub struct Made {
+pub(crate) struct Made {
     /// The step's name.
     pub name: String,
     /// What it changes.
@@ -25,7 +25,7 @@ pub struct Made {
 
 impl Made {
     /// One new object, put into the site.
-    pub fn one(verb: &str, object: Object) -> Self {
+    pub(crate) fn one(verb: &str, object: Object) -> Self {
         let id = object.id();
         Self {
             name: format!("{verb} {id}"),
@@ -37,7 +37,7 @@ impl Made {
 
 /// The least free name for an object that is like another: same letters, next number.
 /// `extra` are names that are about to be taken.
-pub fn fresh_name(site: &Site, like: &ObjectId, extra: &[ObjectId]) -> String {
+pub(crate) fn fresh_name(site: &Site, like: &ObjectId, extra: &[ObjectId]) -> String {
     let known = site.object_ids();
     let taken: Vec<&str> = known
         .iter()
@@ -85,7 +85,7 @@ fn successor(name: &str) -> String {
 }
 
 /// A bay with the draft's heights, roof and constructions.
-pub fn bay(site: &Site, drafts: &Drafts, outline: Vec<DVec2>) -> Made {
+pub(crate) fn bay(site: &Site, drafts: &Drafts, outline: Vec<DVec2>) -> Made {
     let roof = match &drafts.bay.roof {
         // A ridge runs through the middle of the bay that it covers.
         Roof::Gable {
@@ -112,14 +112,14 @@ pub fn bay(site: &Site, drafts: &Drafts, outline: Vec<DVec2>) -> Made {
 }
 
 /// The corners of a rectangle between two opposite corners.
-pub fn rectangle(a: DVec2, b: DVec2) -> Vec<DVec2> {
+pub(crate) fn rectangle(a: DVec2, b: DVec2) -> Vec<DVec2> {
     let (from, to) = (a.min(b), a.max(b));
     vec![from, DVec2::new(to.x, from.y), to, DVec2::new(from.x, to.y)]
 }
 
 /// A grid line. It is lettered on from the last line of its direction; the first of a
 /// direction begins with `1` where it runs north, and with `A` where it runs east.
-pub fn grid_line(site: &Site, from: DVec2, to: DVec2) -> Made {
+pub(crate) fn grid_line(site: &Site, from: DVec2, to: DVec2) -> Made {
     let name = grid_name(site, from, to, &[]);
     Made::one(
         "Draw grid line",
@@ -133,7 +133,7 @@ pub fn grid_line(site: &Site, from: DVec2, to: DVec2) -> Made {
 }
 
 /// The name that a new grid line would get.
-pub fn grid_name(site: &Site, from: DVec2, to: DVec2, extra: &[ObjectId]) -> String {
+pub(crate) fn grid_name(site: &Site, from: DVec2, to: DVec2, extra: &[ObjectId]) -> String {
     let direction = (to - from).normalize_or(DVec2::X);
     let last = families(&site.grid)
         .into_iter()
@@ -145,7 +145,7 @@ pub fn grid_name(site: &Site, from: DVec2, to: DVec2, extra: &[ObjectId]) -> Str
 }
 
 /// An opening in a wall.
-pub fn opening(
+pub(crate) fn opening(
     site: &Site,
     drafts: &Drafts,
     bay: &Bay,
@@ -168,7 +168,13 @@ pub fn opening(
 }
 
 /// Framing under a bay's roof. It bears on the grid lines that cross its members.
-pub fn framing(site: &Site, drafts: &Drafts, bay: &Bay, anchor: DVec2, bearing: Angle) -> Made {
+pub(crate) fn framing(
+    site: &Site,
+    drafts: &Drafts,
+    bay: &Bay,
+    anchor: DVec2,
+    bearing: Angle,
+) -> Made {
     let name = fresh_name(site, &ObjectId::Framing(drafts.framing.id.clone()), &[]);
     Made::one(
         "Lay framing",
@@ -183,7 +189,7 @@ pub fn framing(site: &Site, drafts: &Drafts, bay: &Bay, anchor: DVec2, bearing: 
 }
 
 /// An obstruction.
-pub fn obstruction(site: &Site, drafts: &Drafts, footprint: Footprint) -> Made {
+pub(crate) fn obstruction(site: &Site, drafts: &Drafts, footprint: Footprint) -> Made {
     let name = fresh_name(site, &ObjectId::Obstruction("O".into()), &[]);
     Made::one(
         &format!("Draw {}", drafts.obstruction.kind.label()),
@@ -196,7 +202,7 @@ pub fn obstruction(site: &Site, drafts: &Drafts, footprint: Footprint) -> Made {
 }
 
 /// A work spot.
-pub fn work_spot(site: &Site, drafts: &Drafts, at: DVec2) -> Made {
+pub(crate) fn work_spot(site: &Site, drafts: &Drafts, at: DVec2) -> Made {
     let name = fresh_name(site, &ObjectId::WorkSpot("W".into()), &[]);
     Made::one(
         "Mark work spot",
@@ -209,7 +215,7 @@ pub fn work_spot(site: &Site, drafts: &Drafts, at: DVec2) -> Made {
 }
 
 /// A run.
-pub fn run(site: &Site, drafts: &Drafts, burner: DVec2, bearing: Angle) -> Made {
+pub(crate) fn run(site: &Site, drafts: &Drafts, burner: DVec2, bearing: Angle) -> Made {
     let name = fresh_name(site, &ObjectId::Run("R".into()), &[]);
     Made::one(
         "Place",
