@@ -273,7 +273,13 @@ impl Figures {
                     units,
                 )
             }
-            Dimension::Number => value.show_rounded(units, Precision::decimals(2), rounding),
+            Dimension::Number => {
+                let figure = value.show_rounded(units, Precision::decimals(2), rounding);
+                // Counts are whole.
+                figure
+                    .strip_suffix(".00")
+                    .map_or(figure.clone(), str::to_owned)
+            }
         })
     }
 }

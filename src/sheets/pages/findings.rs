@@ -1,6 +1,6 @@
 //! The findings: what was measured, what is required, whence, and what was accepted why.
 
-use crate::findings::{Finding, RULES, Severity, rule};
+use crate::findings::{Finding, RULES, Severity, Subject, rule};
 
 use super::figures::Figures;
 use super::table::{Column, Row, Table};
@@ -15,7 +15,8 @@ pub(super) fn findings(input: &PageInput<'_>) -> Vec<Draft> {
         Column::figures("no.", ""),
         Column::words("about", 32.0),
         Column::words("what is found", 150.0),
-        Column::words("where, from grid", 44.0),
+        Column::words("from grid", 36.0),
+        Column::words("from grid", 36.0),
         Column::figures("measured", ""),
         Column::figures("required", ""),
         Column::words("source", 70.0),
@@ -63,7 +64,12 @@ fn heading(severity: Severity, n: usize) -> String {
 }
 
 fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
-    let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
+    let subjects = subjects(finding);
+    let nowhere = || ["–".to_owned(), "–".to_owned()];
+    let place = finding
+        .place
+        .map(|place| axes.located(place.truncate(), figures));
+    let [one, other] = place.unwrap_or_else(nowhere);
     let title = rule(finding.rule).map_or(finding.rule, |rule| rule.title);
     let shown = |value: Option<f64>, show: &dyn Fn(f64) -> String| {
         value.map_or_else(|| "–".to_owned(), show)
@@ -73,10 +79,8 @@ fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
             (index + 1).to_string(),
             subjects.join(", "),
             format!("{title}: {}", finding.text_in(figures.units())),
-            finding.place.map_or_else(
-                || "–".to_owned(),
-                |place| axes.place(place.truncate(), figures),
-            ),
+            one,
+            other,
             shown(finding.measured, &|value| {
                 figures.measured(value, finding.dimension, finding.bound)
             }),
@@ -88,6 +92,19 @@ fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
         ],
         subject: Some(("finding", (index + 1).to_string())),
     }
+}
+
+/// What a finding is about; a run whose hanger is named goes without saying.
+fn subjects(finding: &Finding) -> Vec<String> {
+    let is_told = |subject: &&Subject| match subject {
+        Subject::Run(run) => {
+            let mut others = finding.subjects.iter();
+            others.any(|other| matches!(other, Subject::Hanger(of, _) if of == run))
+        }
+        _ => false,
+    };
+    let named = finding.subjects.iter().filter(|subject| !is_told(subject));
+    named.map(ToString::to_string).collect()
 }
 
 fn key() -> Vec<String> {

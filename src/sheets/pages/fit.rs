@@ -63,20 +63,25 @@ pub(super) fn arrangements(size: SheetSize, furniture: &Furniture<'_>) -> Vec<Ar
 const LEAST_NOTES_MM: f64 = 75.0;
 /// Notes wider than this tire the eye, mm.
 const MOST_NOTES_MM: f64 = 170.0;
-/// Height of the band above the title block with the scale bar and the warning, mm.
-const BAND_MM: f64 = scale_bar::HEIGHT_MM + GAP_MM;
+/// The band above the title block: the scale bar, and the warning at its right.
+struct Band {
+    top: f64,
+    scale_bar: PaperPoint,
+    blocks: Vec<(PaperPoint, Block)>,
+}
 
-/// Where the band above the title block has its scale bar, and its warning.
-fn band(size: SheetSize, furniture: &Furniture<'_>) -> (PaperPoint, Vec<(PaperPoint, Block)>) {
+fn band(size: SheetSize, furniture: &Furniture<'_>) -> Band {
     let title = title_block::place(size);
-    let top = title.top - BAND_MM;
     let left = title.left + scale_bar::WIDTH_MM;
     let warning = (furniture.warning)(title.right - left - GAP_MM);
-    let place = PaperPoint::new(left, top + 0.5);
-    (
-        PaperPoint::new(title.left, top),
-        warning.into_iter().map(|block| (place, block)).collect(),
-    )
+    let warning_mm = warning.as_ref().map_or(0.0, |block| block.height_mm);
+    let top = title.top - GAP_MM - warning_mm.max(scale_bar::HEIGHT_MM);
+    let place = PaperPoint::new(left, title.top - GAP_MM - warning_mm);
+    Band {
+        top,
+        scale_bar: PaperPoint::new(title.left, title.top - GAP_MM - scale_bar::HEIGHT_MM),
+        blocks: warning.into_iter().map(|block| (place, block)).collect(),
+    }
 }
 
 /// Legend and notes side by side at the left of the title block and its band.
@@ -93,18 +98,18 @@ fn strip(size: SheetSize, furniture: &Furniture<'_>) -> Option<Arrangement> {
         })
     });
     let (height, legend, notes) = pairs.min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let height = (height + 1.0).max(title_block::HEIGHT_MM + BAND_MM);
-    let top = frame.bottom - height;
+    let band = band(size, furniture);
+    let top = (frame.bottom - height - 1.0).min(band.top);
     let legend_at = PaperPoint::new(frame.left + GAP_MM, top);
     let notes_at = legend_at + DVec2::new(legend.width_mm + 2.0 * GAP_MM, 0.0);
-    let (scale_bar, mut blocks) = band(size, furniture);
+    let mut blocks = band.blocks;
     blocks.extend([(legend_at, legend), (notes_at, notes)]);
     Some(Arrangement {
         room: PaperRect {
             bottom: top - 2.0,
             ..frame
         },
-        scale_bar,
+        scale_bar: band.scale_bar,
         blocks,
     })
 }
@@ -118,8 +123,9 @@ fn column(size: SheetSize, furniture: &Furniture<'_>) -> Option<Arrangement> {
         return None;
     }
     let left = title.left + GAP_MM;
-    let (scale_bar, mut blocks) = band(size, furniture);
-    let mut y = title.top - BAND_MM;
+    let band = band(size, furniture);
+    let mut blocks = band.blocks;
+    let mut y = band.top;
     let notes = (furniture.notes)(title_block::WIDTH_MM - 2.0 * GAP_MM);
     for block in [notes, (furniture.legend)(2)] {
         y -= GAP_MM + block.height_mm;
@@ -130,7 +136,7 @@ fn column(size: SheetSize, furniture: &Furniture<'_>) -> Option<Arrangement> {
             right: title.left - GAP_MM,
             ..frame
         },
-        scale_bar,
+        scale_bar: band.scale_bar,
         blocks,
     })
 }
@@ -140,11 +146,11 @@ fn stack(size: SheetSize, furniture: &Furniture<'_>) -> Arrangement {
     let frame = size.frame();
     let width_mm = frame.width_mm() - 2.0 * GAP_MM;
     let left = frame.left + GAP_MM;
-    let (scale_bar, mut blocks) = band(size, furniture);
+    let band = band(size, furniture);
+    let mut blocks = band.blocks;
     let legend = (furniture.legend)(1);
     let notes = (furniture.notes)(width_mm - legend.width_mm - 2.0 * GAP_MM);
-    let top =
-        title_block::place(size).top - BAND_MM - legend.height_mm.max(notes.height_mm) - GAP_MM;
+    let top = band.top - legend.height_mm.max(notes.height_mm) - GAP_MM;
     let notes_at = PaperPoint::new(left + width_mm - notes.width_mm, top);
     blocks.extend([(PaperPoint::new(left, top), legend), (notes_at, notes)]);
     Arrangement {
@@ -152,7 +158,7 @@ fn stack(size: SheetSize, furniture: &Furniture<'_>) -> Arrangement {
             bottom: top - GAP_MM,
             ..frame
         },
-        scale_bar,
+        scale_bar: band.scale_bar,
         blocks,
     }
 }

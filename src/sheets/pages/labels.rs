@@ -89,7 +89,7 @@ pub(super) struct Taken {
 }
 
 /// Room between a label and whatever is next to it, mm.
-const CLEAR_MM: f64 = 0.6;
+const CLEAR_MM: f64 = 0.9;
 /// Paper cleared under a label, mm.
 const BACKING_MM: f64 = 0.4;
 /// How many spots a label rather moves on than lie on a wall or an outline.

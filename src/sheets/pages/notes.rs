@@ -1,6 +1,6 @@
 //! Notes, cautions, and the warning that a sheet is not for construction.
 
-use crate::findings::{CAUTIONS, Finding};
+use crate::findings::CAUTIONS;
 use crate::geometry::DVec2;
 use crate::sheets::layer::Layer;
 use crate::sheets::lettering::Lettering;
@@ -58,52 +58,61 @@ pub(super) fn cautions(width_mm: f64) -> Block {
     block
 }
 
-/// Height of the framed warning, mm.
-pub(super) const WARNING_MM: f64 = 12.0;
-
-/// The framed warning, while a used family's figures are not certified. Nothing where
-/// all are.
+/// The framed warning, while a used family's figures are not certified or a breach is
+/// open, with its reasons. Nothing where neither is.
 pub(super) fn warning(input: &PageInput<'_>, width_mm: f64) -> Option<Block> {
-    let names = uncertified(input.study);
-    if names.is_empty() {
+    let reasons = reasons(input);
+    if reasons.is_empty() {
         return None;
     }
-    let mut block = Block::empty(width_mm, WARNING_MM);
-    let place = PaperRect::at(PaperPoint::ZERO, width_mm, WARNING_MM);
-    let outline = Polyline::around(Pen::HEAVY, place.inset(0.35));
-    block.marks.push(Mark::new(Layer::Frame, outline));
     let room_mm = width_mm - 6.0;
-    let big = [5.0, 4.0, 3.5, 3.0, 2.5]
+    let big = [5.0, 4.5, 4.0, 3.5, 3.0, 2.5]
         .into_iter()
         .map(Lettering::bold)
         .find(|letters| letters.width_mm(WARNING) <= room_mm)
         .unwrap_or(Lettering::bold(2.5));
-    let middle = width_mm / 2.0;
-    let why = format!("heater figures are not certified: {}", names.join(", "));
-    for (content, lettering, y) in [(WARNING, big, 6.4), (why.as_str(), LETTERING, 10.2)] {
-        let at = DVec2::new(middle, y);
+    let mut lines = vec![(WARNING, big)];
+    lines.extend(reasons.iter().map(|reason| (reason.as_str(), LETTERING)));
+    let mut block = Block::empty(width_mm, 0.0);
+    let mut baseline = 1.4;
+    for (content, lettering) in lines {
+        baseline += lettering.height_mm;
         let fits = lettering.shortened(content, room_mm);
+        let at = DVec2::new(width_mm / 2.0, baseline);
         let text = Text::anchored(&fits, lettering, at, 0.0, Anchor::MIDDLE);
         block.marks.push(Mark::new(Layer::Frame, text));
+        baseline += 1.3;
     }
+    block.height_mm = baseline + 0.6;
+    let place = PaperRect::at(PaperPoint::ZERO, width_mm, block.height_mm);
+    let outline = Polyline::around(Pen::HEAVY, place.inset(0.35));
+    block.marks.push(Mark::new(Layer::Frame, outline));
     Some(block)
 }
 
 /// What stands in the frame.
 const WARNING: &str = "NOT FOR CONSTRUCTION";
 
-/// How many breaches are open, as a note; none where there are none.
-pub(super) fn open_breaches(findings: &[Finding]) -> Option<String> {
-    let n_open = findings
+/// Why the sheets are not for construction.
+fn reasons(input: &PageInput<'_>) -> Vec<String> {
+    let names = uncertified(input.study);
+    let open = input
+        .findings
         .iter()
-        .filter(|finding| finding.is_open_breach())
-        .count();
-    (0 < n_open).then(|| {
-        format!(
-            "This layout is not finished: {}. See the findings.",
-            counted(n_open, "breach is open", "breaches are open")
-        )
-    })
+        .filter(|finding| finding.is_open_breach());
+    let n_open = open.count();
+    let mut reasons = Vec::new();
+    if 0 < n_open {
+        let n = counted(n_open, "breach is open", "breaches are open");
+        reasons.push(format!("{n}, see the findings"));
+    }
+    if !names.is_empty() {
+        reasons.push(format!(
+            "heater figures are not certified: {}",
+            names.join(", ")
+        ));
+    }
+    reasons
 }
 
 pub(super) fn text(content: &str, lettering: Lettering, x: f64, y: f64) -> Mark {

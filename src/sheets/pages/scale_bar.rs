@@ -129,7 +129,7 @@ mod tests {
                 let scale = Scale { denominator };
                 let bar_mm = 4.0 * scale.paper_mm(part_length(scale, units));
                 assert!(
-                    MOST_BAR_MM / 2.0 <= bar_mm && bar_mm <= MOST_BAR_MM,
+                    (MOST_BAR_MM / 2.0..=MOST_BAR_MM).contains(&bar_mm),
                     "{bar_mm} at {denominator}"
                 );
             }

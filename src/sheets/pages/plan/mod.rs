@@ -4,6 +4,8 @@
 mod building;
 mod grid;
 mod obstructions;
+mod run_names;
+mod run_shape;
 mod runs;
 pub(super) mod steel;
 pub(super) mod style;
@@ -42,13 +44,13 @@ pub(super) fn hanging_plan(input: &PageInput<'_>) -> Vec<Draft> {
 
 /// What is only known once the sheet is drawn, and told in its notes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(super) struct Told {
+struct Told {
     /// A figure or a name found no room.
-    pub something_left_out: bool,
+    something_left_out: bool,
     /// The scale is not the one that was asked for.
-    pub scale_not_as_asked: bool,
-    /// Runs are named by their id alone.
-    pub short_names: bool,
+    scale_not_as_asked: bool,
+    /// How much is said of each run.
+    of_runs: run_names::Said,
 }
 
 struct Plan<'a> {
@@ -58,7 +60,8 @@ struct Plan<'a> {
     stops: [Vec<Stop>; 2],
 }
 
-struct Drawn1 {
+/// A plan sheet, and what its notes must tell.
+struct DrawnPlan {
     draft: Draft,
     found: Told,
 }
@@ -84,7 +87,7 @@ impl<'a> Plan<'a> {
         }
     }
 
-    fn draw(&self, told: &Told) -> Drawn1 {
+    fn draw(&self, told: &Told) -> DrawnPlan {
         let site = self.input.site;
         let size = sheet_size(site.sheets.paper);
         let furniture = Furniture {
@@ -109,7 +112,7 @@ impl<'a> Plan<'a> {
         let mut sheet = Sheet::new(NAME.0, NAME.1, size);
         let Some(fitted) = fit(&drawn, &arrangements, asked, site.units) else {
             // Nothing that is farther apart than the scales reach passes the site's checks.
-            return Drawn1 {
+            return DrawnPlan {
                 draft: self.draft(sheet, None),
                 found: Told::default(),
             };
@@ -125,13 +128,13 @@ impl<'a> Plan<'a> {
         bar.at(arrangement.scale_bar)
             .for_each(|mark| sheet.draw(mark));
         let mut drawing = Drawing::new(self.input, &self.axes, sheet, &fitted);
-        let short_names = drawing.everything(&fitted, edges);
+        let of_runs = drawing.everything(&fitted, edges);
         let found = Told {
             something_left_out: 0 < fitted.n_left_out || drawing.left_out,
             scale_not_as_asked: !fitted.scale_as_asked,
-            short_names,
+            of_runs,
         };
-        Drawn1 {
+        DrawnPlan {
             draft: self.draft(drawing.sheet, Some(scale)),
             found,
         }
@@ -169,9 +172,7 @@ impl<'a> Plan<'a> {
         notes.push(
             "Nothing hangs from roof deck, bridging, pipe, conduit or ceiling grid.".to_owned(),
         );
-        if told.short_names {
-            notes.push("Size, height and tilt of each run: hanging schedule.".to_owned());
-        }
+        notes.extend(told.of_runs.missing().map(str::to_owned));
         if told.something_left_out {
             notes.push("Figures and names that find no room at this scale are left out; the hanging schedule has every hanger.".to_owned());
         }
@@ -183,7 +184,6 @@ impl<'a> Plan<'a> {
                 "The scale {label} was asked for; the plan does not fit this paper at it."
             ));
         }
-        notes.extend(notes::open_breaches(self.input.findings));
         notes
     }
 }
@@ -224,19 +224,18 @@ impl<'a> Drawing<'a> {
         drawing
     }
 
-    /// Draws all of it, what lies below first; returns whether runs are named by their
-    /// id alone.
-    fn everything(&mut self, fitted: &Fitted, edges: [running::Edge; 2]) -> bool {
+    /// Draws all of it, what lies below first; returns how much is said of each run.
+    fn everything(&mut self, fitted: &Fitted, edges: [running::Edge; 2]) -> run_names::Said {
         obstructions::draw(self);
         steel::draw(self);
         building::draw(self);
         grid::draw(self, &fitted.chains, edges);
         let runs = runs::draw(self);
-        let short_names = runs::name(self, &runs);
+        let of_runs = run_names::name(self, &runs);
         obstructions::name(self);
         steel::name(self);
         building::name(self);
-        short_names
+        of_runs
     }
 
     /// Where a point of the site lies.

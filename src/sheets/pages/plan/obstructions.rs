@@ -117,15 +117,13 @@ fn label(drawing: &Drawing<'_>, obstruction: &Obstruction, polygon: &Polygon) ->
                 .map(|&corner| drawing.at(corner))
                 .collect();
             let area = NamedArea::new(outline);
-            for wording in [both, below_each_other, height] {
-                let spots = area.inside(&wording);
-                tries.push((wording, spots));
+            let inside = |wording: Wording| (wording.clone(), area.inside(&wording));
+            tries.extend([both.clone(), below_each_other].map(inside));
+            if is_named {
+                tries.push((both.clone(), area.beside(&both)));
             }
-            tries.extend(
-                beside
-                    .iter()
-                    .map(|wording| (wording.clone(), area.beside(wording))),
-            );
+            tries.push(inside(height.clone()));
+            tries.push((height.clone(), area.beside(&height)));
             area.tip()
         }
         Footprint::Line { points, width } => {
@@ -175,24 +173,11 @@ impl NamedArea {
     /// Where a wording fits wholly, in the middle first and along the longest side.
     fn inside(&self, wording: &Wording) -> Vec<Spot> {
         /// Parts of the area's width and height, the middle first.
-        const PLACES: [(f64, f64); 13] = [
-            (0.5, 0.5),
-            (0.35, 0.5),
-            (0.65, 0.5),
-            (0.2, 0.5),
-            (0.8, 0.5),
-            (0.5, 0.35),
-            (0.5, 0.65),
-            (0.5, 0.2),
-            (0.5, 0.8),
-            (0.25, 0.25),
-            (0.75, 0.25),
-            (0.25, 0.75),
-            (0.75, 0.75),
-        ];
-        let places = PLACES
+        const PARTS: [f64; 7] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
+        let parts = PARTS
             .into_iter()
-            .map(|(x, y)| self.low + self.size() * DVec2::new(x, y));
+            .flat_map(|y| PARTS.map(|x| DVec2::new(x, y)));
+        let places = parts.map(|part| self.low + self.size() * part);
         let spots = places.flat_map(|at| [spot(at, self.turn_degrees), spot(at, 0.0)]);
         let half = DVec2::new(wording.width_mm(), wording.height_mm()) / 2.0;
         let fits = |spot: &Spot| {
