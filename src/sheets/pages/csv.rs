@@ -1,9 +1,10 @@
 //! Tables as comma-separated values: numbers as numbers, the unit in each heading.
 
 use crate::hanging::Capacity;
-use crate::site::grid::locate;
+use crate::site::grid::GridOffset;
 use crate::units::{Force, Length, UnitSystem};
 
+use super::datum::Axes;
 use super::hangers::{self, HungAt};
 use super::{PageInput, figures, wording};
 
@@ -17,6 +18,7 @@ use super::{PageInput, figures, wording};
 /// If the writer fails, which memory does not.
 pub fn hanging_schedule(input: &PageInput<'_>) -> Result<String, CsvError> {
     let units = Units::of(input.site.units);
+    let axes = Axes::of(input.site);
     let mut writer = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer(Vec::new());
@@ -28,7 +30,7 @@ pub fn hanging_schedule(input: &PageInput<'_>) -> Result<String, CsvError> {
             .filter(|it| it.run.run.id == run.run.id)
             .collect();
         for it in &of_run {
-            writer.write_record(units.record(input, it))?;
+            writer.write_record(units.record(&axes, it))?;
         }
         if let Some(why) = wording::why_not_hung(run, super::Figures::of(input.site)) {
             let mut record = vec![String::new(); units.head().len()];
@@ -107,15 +109,14 @@ impl Units {
         ]
     }
 
-    fn record(self, input: &PageInput<'_>, it: &HungAt<'_>) -> Vec<String> {
+    fn record(self, axes: &Axes, it: &HungAt<'_>) -> Vec<String> {
         let at = &it.hanger.at;
-        let mut offsets = locate(&input.site.grid, at.attach.truncate()).into_iter();
-        let mut offset = || match offsets.next() {
+        let offset = |found: Option<GridOffset>| match found {
             Some(found) => (found.line.as_str().to_owned(), self.place(found.offset_m)),
             None => (String::new(), String::new()),
         };
-        let (line_1, offset_1) = offset();
-        let (line_2, offset_2) = offset();
+        let [one, other] = axes.offsets(at.attach.truncate());
+        let ((line_1, offset_1), (line_2, offset_2)) = (offset(one), offset(other));
         let allowed = match it.hanger.load.allowed {
             Capacity::Known(allowed_n) => self.force(allowed_n),
             Capacity::Unknown => String::new(),

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::geometry::{DVec2, math};
-use crate::site::grid::{families, nearest, offset_from};
+use crate::site::grid::{GridOffset, families, nearest, offset_from};
 use crate::site::{GridLine, Site};
 
 use super::figures::Figures;
@@ -70,13 +70,12 @@ impl Datum {
             .collect()
     }
 
-    /// Where a point is from the nearest line: `B + 2.40`.
-    fn offset(&self, point: DVec2, figures: Figures) -> String {
-        let offset = nearest(&self.lines, point).unwrap_or_else(|| crate::site::grid::GridOffset {
+    /// How far a point is from the nearest line.
+    fn offset(&self, point: DVec2) -> GridOffset {
+        nearest(&self.lines, point).unwrap_or_else(|| GridOffset {
             line: self.name.as_str().into(),
             offset_m: self.measure(point),
-        });
-        figures.offset(&offset)
+        })
     }
 }
 
@@ -125,14 +124,17 @@ impl Axes {
         self.on_paper(direction).x.abs() < STRAIGHT
     }
 
-    /// Where a point is, from the nearest line of each direction; a dash where there is
+    /// How far a point is from the nearest line of each direction; none where there is
     /// nothing to measure from.
+    pub(super) fn offsets(&self, point: DVec2) -> [Option<GridOffset>; 2] {
+        [&self.along_y, &self.along_x].map(|datum| datum.as_ref().map(|it| it.offset(point)))
+    }
+
+    /// The same as a crew reads it: `B + 2.40`; a dash where there is nothing to measure
+    /// from.
     pub(super) fn located(&self, point: DVec2, figures: Figures) -> [String; 2] {
-        [&self.along_y, &self.along_x].map(|datum| {
-            datum
-                .as_ref()
-                .map_or_else(|| "–".to_owned(), |it| it.offset(point, figures))
-        })
+        self.offsets(point)
+            .map(|it| it.map_or_else(|| "–".to_owned(), |offset| figures.offset(&offset)))
     }
 
     /// Where a point is, as one phrase: `B + 2.40, 3 − 0.60`.

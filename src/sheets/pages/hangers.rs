@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::geometry::DVec2;
-use crate::hanging::{Capacity, Hanger};
+use crate::hanging::{Capacity, Hanger, Place};
 use crate::structure::Member;
 use crate::study::{RunStudy, Study};
 
@@ -43,16 +43,15 @@ impl HungAt<'_> {
         self.hanger.at.members().collect::<Vec<_>>().join(", ")
     }
 
-    /// The panel points that it holds on, of each member; a dash where it holds on none.
+    /// The panel points that it holds on, in the order of its members, or those before
+    /// and behind it; empty on beams and purlins, which have none.
     pub(super) fn panel_points(&self) -> String {
-        let points: Vec<String> = self
-            .hanger
-            .at
-            .holds()
-            .map(|hold| match hold.place {
-                crate::hanging::Place::PanelPoint(number) => number.to_string(),
-                crate::hanging::Place::ChordPanel(before) => format!("{before}/{}", before + 1),
-                crate::hanging::Place::Line => "–".to_owned(),
+        let holds = self.hanger.at.holds();
+        let points: Vec<String> = holds
+            .filter_map(|hold| match hold.place {
+                Place::PanelPoint(number) => Some(number.to_string()),
+                Place::ChordPanel(before) => Some(format!("{before}/{}", before + 1)),
+                Place::Line => None,
             })
             .collect();
         points.join(", ")

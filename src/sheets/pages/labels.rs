@@ -105,7 +105,7 @@ const DIRECTIONS: [f64; 16] = [
 /// Room between a leader and what it passes, mm.
 const LEADER_CLEAR_MM: f64 = 0.3;
 /// The tip of a leader lies on what it names: what it names is looked over within, mm.
-const AT_TIP_MM: f64 = 1.2;
+const AT_TIP_MM: f64 = 1.5;
 
 impl Taken {
     /// Nothing is taken of a window of a sheet.
@@ -369,7 +369,8 @@ mod tests {
         let at = PaperPoint::new(200.0, 150.0);
         assert_eq!(taken.place(&label("R1", at, None)).unwrap().len(), 1);
         assert!(taken.place(&label("R2", at, None)).is_none());
-        let marks = taken.place(&label("R2", at, Some(at))).unwrap();
+        let beside = at + DVec2::new(0.0, 6.0);
+        let marks = taken.place(&label("R2", at, Some(beside))).unwrap();
         assert_eq!(marks.len(), 2, "a leader and a text");
     }
 
@@ -394,7 +395,7 @@ mod tests {
             sheet.draw(dot);
             let mut wanted = label(
                 &format!("R{number}.2"),
-                at + DVec2::new(0.0, -3.0),
+                at + DVec2::new(0.0, -3.4),
                 Some(at),
             );
             wanted.tries[0].1[0].turn_degrees = random.f64() * 90.0;

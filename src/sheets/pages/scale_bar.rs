@@ -135,7 +135,7 @@ mod tests {
             }
         }
         let part = part_length(Scale { denominator: 200.0 }, UnitSystem::Metric);
-        assert!((part - 4.0).abs() < 1e-12);
+        assert!((part - 2.0).abs() < 1e-12);
         assert_eq!(plain(0.30000000000000004), "0.3");
     }
 

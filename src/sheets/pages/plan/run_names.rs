@@ -130,7 +130,7 @@ fn number(drawing: &mut Drawing<'_>, run: &DrawnRun<'_>, hanger: &(HungAt<'_>, P
         at: *at
             + direction
                 * (run.half_mm
-                    + 1.0
+                    + 1.2
                     + more_mm
                     + half.x * direction.x.abs()
                     + half.y * direction.y.abs())
