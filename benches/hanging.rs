@@ -20,6 +20,8 @@ use rafterglow::hanging::{
 };
 
 const TUBE_M: f64 = 21.0;
+/// A tube whose sets can be listed, with as many candidates to a metre.
+const SHORT_M: f64 = 11.2;
 
 fn main() {
     choice_alone();
@@ -33,43 +35,42 @@ type Best = Option<(u64, i64)>;
 fn choice_alone() {
     let rule = rule();
     let mut random = fastrand::Rng::with_seed(11);
-    let instances: Vec<Vec<Rung>> = (0..1_000).map(|_| rungs(&mut random, 75)).collect();
-    let first = |rungs: &[Rung]| -> Best {
-        let mut choice = Choice::new(&rule, TUBE_M, rungs.to_vec());
+    let first = |rungs: &[Rung], tube_m: f64| -> Best {
+        let mut choice = Choice::new(&rule, tube_m, rungs.to_vec());
         let set = choice.next_set()?;
         Some((set.cost, set.greatest_gap_nm))
     };
-    let hung = instances.iter().filter(|it| first(it).is_some()).count();
-    let each = |choice: &dyn Fn(&[Rung]) -> Best| {
-        sum_of_medians(&instances, |rungs| black_box(choice(rungs))) / 1_000
-    };
-    let ours = each(&first);
-    let squared = each(&|rungs| quadratic(rungs, &rule));
-    for rungs in &instances {
-        assert_eq!(first(rungs), quadratic(rungs, &rule));
-    }
-    let start = Instant::now();
-    let some: Vec<&Vec<Rung>> = instances
-        .iter()
-        .filter(|it| first(it).is_some())
-        .take(1)
-        .collect();
-    for rungs in &some {
-        assert_eq!(first(rungs), listed(rungs, &rule));
-    }
-    let all = start.elapsed();
-    let ratio = |other: Duration| other.as_secs_f64() / ours.as_secs_f64();
+    let long: Vec<Vec<Rung>> = (0..1_000).map(|_| rungs(&mut random, 75, TUBE_M)).collect();
+    let hung = long.iter().filter(|it| first(it, TUBE_M).is_some()).count();
     println!("choice alone, 75 candidates, 21 m, mean of 1,000 instances ({hung} can be hung)");
-    println!("  ours                     {ours:?}");
+    let ours = sum_of_medians(&long, |rungs| black_box(first(rungs, TUBE_M))) / 1_000;
+    let other = sum_of_medians(&long, |it| black_box(quadratic(it, &rule, TUBE_M))) / 1_000;
     println!(
-        "  quadratic program        {squared:?}, {:.1} times",
-        ratio(squared)
+        "  ours {ours:?}; quadratic program {other:?}, {:.1} times",
+        ratio(other, ours)
     );
-    println!("  every set (one run)    {all:?}, {:.0} times", ratio(all));
+    for rungs in &long {
+        assert_eq!(first(rungs, TUBE_M), quadratic(rungs, &rule, TUBE_M));
+    }
+    let short: Vec<Vec<Rung>> = (0..20).map(|_| rungs(&mut random, 40, SHORT_M)).collect();
+    println!("choice alone, 40 candidates, {SHORT_M} m, mean of 20 instances");
+    let ours = sum_of_medians(&short, |rungs| black_box(first(rungs, SHORT_M))) / 20;
+    let other = sum_of_medians(&short, |it| black_box(listed(it, &rule, SHORT_M))) / 20;
+    println!(
+        "  ours {ours:?}; every set listed {other:?}, {:.0} times",
+        ratio(other, ours)
+    );
+    for rungs in &short {
+        assert_eq!(first(rungs, SHORT_M), listed(rungs, &rule, SHORT_M));
+    }
+}
+
+fn ratio(other: Duration, ours: Duration) -> f64 {
+    other.as_secs_f64() / ours.as_secs_f64()
 }
 
 /// Windows of the first, the second and further hangers, and where the last may be, nm.
-fn limits(rule: &HangingRule) -> ([(i64, i64); 3], i64) {
+fn limits(rule: &HangingRule, tube_m: f64) -> ([(i64, i64); 3], i64) {
     #[expect(
         clippy::cast_possible_truncation,
         reason = "metres of a tube fit easily"
@@ -77,12 +78,12 @@ fn limits(rule: &HangingRule) -> ([(i64, i64); 3], i64) {
     let nm = |metres: f64| (metres * 1e9).round() as i64;
     let windows = [rule.first, rule.second, rule.spacing]
         .map(|window| (nm(window.least_m) - 1_000, nm(window.greatest_m) + 1_000));
-    (windows, nm(TUBE_M) - nm(rule.greatest_overhang_m) - 1_000)
+    (windows, nm(tube_m) - nm(rule.greatest_overhang_m) - 1_000)
 }
 
 /// The best by looking from every rung at every other one.
-fn quadratic(rungs: &[Rung], rule: &HangingRule) -> Best {
-    let ([first, second, further], last_from) = limits(rule);
+fn quadratic(rungs: &[Rung], rule: &HangingRule, tube_m: f64) -> Best {
+    let ([first, second, further], last_from) = limits(rule, tube_m);
     let mut rest: Vec<Best> = vec![None; rungs.len()];
     let mut best: Best = None;
     for i in (0..rungs.len()).rev() {
@@ -113,7 +114,7 @@ fn quadratic(rungs: &[Rung], rule: &HangingRule) -> Best {
 }
 
 /// The best by walking every set.
-fn listed(rungs: &[Rung], rule: &HangingRule) -> Best {
+fn listed(rungs: &[Rung], rule: &HangingRule, tube_m: f64) -> Best {
     fn walk(
         rungs: &[Rung],
         (windows, last_from): &([(i64, i64); 3], i64),
@@ -136,7 +137,7 @@ fn listed(rungs: &[Rung], rule: &HangingRule) -> Best {
             }
         }
     }
-    let limits = limits(rule);
+    let limits = limits(rule, tube_m);
     let first = limits.0[0];
     let mut best = None;
     for (at, rung) in rungs.iter().enumerate() {
@@ -153,11 +154,11 @@ fn listed(rungs: &[Rung], rule: &HangingRule) -> Best {
     best
 }
 
-fn rungs(random: &mut fastrand::Rng, count: usize) -> Vec<Rung> {
+fn rungs(random: &mut fastrand::Rng, count: usize, tube_m: f64) -> Vec<Rung> {
     let mut rungs: Vec<Rung> = (0..count)
         .map(|_| {
             let cost = [1_000, 1_000, 1_500, 4_000][random.usize(0..4)];
-            Rung::new(TUBE_M * random.f64(), cost)
+            Rung::new(tube_m * random.f64(), cost)
         })
         .collect();
     rungs.sort_by_key(|rung| rung.station_nm);

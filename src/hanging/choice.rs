@@ -6,27 +6,30 @@
 //!
 //! A set is a path: each hanger leads to those within the next window. Three steps,
 //! each on less than the one before:
-//! - the least cost that completes a set from each candidate, by dynamic programming
-//!   from the far end with a sliding minimum, O(n) (`cheapest`);
+//! - the least cost of the sets through each candidate, by dynamic programming from
+//!   both ends with a sliding minimum, O(n) (`cheapest`);
 //! - on the candidates of the cheapest sets alone, the least greatest gap and the
 //!   least number too, O(n log n) (`Ladder`);
 //! - a best-first search through their paths with these as bounds (`RankedSets`). A
 //!   bound never exceeds what it bounds in the order above, so sets leave the search
 //!   in exactly that order.
 //!
-//! Only when the loads refuse every cheapest set do the other candidates join in.
+//! Only when the loads refuse every cheapest set do dearer candidates join in, by and
+//! by.
 
 mod cheapest;
 mod ladder;
 mod ranked;
 
-use cheapest::cheapest;
+use cheapest::{DEAD_END, least_with};
 use ladder::{Ladder, Limits};
 use ranked::RankedSets;
 
 use super::run::HangingRule;
 
 pub use ladder::Rung;
+pub use ranked::Beginning;
+pub(super) use ranked::MOST_ASKED;
 
 /// A set of hangers, with the figures that it is ranked by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,23 +47,16 @@ pub struct RankedSet<'a> {
 pub struct Choice {
     limits: Limits,
     rungs: Vec<Rung>,
-    stage: Stage,
+    /// The least cost of the sets that each rung is in.
+    least_with: Vec<u64>,
+    /// The search among the rungs of the sets that cost at most `budget`.
+    sets: RankedSets,
+    names: Vec<usize>,
+    budget: u64,
+    /// Sets that cost this or less were handed out already.
+    done: Option<u64>,
     /// The set that was handed out last.
     set: Vec<usize>,
-}
-
-#[derive(Debug)]
-enum Stage {
-    /// Sets of the least cost, from those rungs that are in any.
-    Cheapest {
-        least: u64,
-        names: Vec<usize>,
-        sets: RankedSets,
-    },
-    /// All sets, of which those up to the least cost were handed out.
-    Dearer { least: u64, sets: RankedSets },
-    /// There is none.
-    Nothing,
 }
 
 impl Choice {
@@ -69,60 +65,224 @@ impl Choice {
     #[must_use]
     pub fn new(rule: &HangingRule, tube_length_m: f64, rungs: Vec<Rung>) -> Self {
         let limits = Limits::new(rule, tube_length_m);
-        let stage = match cheapest(&limits, &rungs) {
-            None => Stage::Nothing,
-            Some((least, names)) => {
-                let few = names.iter().map(|&name| rungs[name]).collect();
-                Stage::Cheapest {
-                    least,
-                    sets: RankedSets::new(Ladder::new(limits, few)),
-                    names,
-                }
-            }
-        };
-        Self {
+        let least_with = least_with(&limits, &rungs);
+        let budget = least_with.iter().copied().min().unwrap_or(DEAD_END);
+        let mut choice = Self {
             limits,
             rungs,
-            stage,
+            least_with,
+            sets: RankedSets::new(Ladder::new(limits, Vec::new())),
+            names: Vec::new(),
+            budget,
+            done: None,
             set: Vec::new(),
-        }
+        };
+        choice.search();
+        choice
     }
 
     /// The next best set, if there is one.
     pub fn next_set(&mut self) -> Option<RankedSet<'_>> {
-        if let Stage::Cheapest { least, names, sets } = &mut self.stage {
-            match sets.next_set() {
-                Some(set) if set.cost == *least => {
-                    self.set.clear();
-                    self.set.extend(set.rungs.iter().map(|&rung| names[rung]));
-                    return Some(RankedSet {
-                        rungs: &self.set,
-                        ..set
-                    });
+        self.next_set_where(&|_| Beginning::Promising)
+    }
+
+    /// The next best set, if there is one, passing over those that `judge` says have a
+    /// lost beginning. It is asked for the first three rungs and up to a few more; once
+    /// it has had enough, there is no next set.
+    pub fn next_set_where(
+        &mut self,
+        judge: &dyn Fn(&[usize]) -> Beginning,
+    ) -> Option<RankedSet<'_>> {
+        loop {
+            let names = &self.names;
+            let named_judge = |rungs: &[usize]| {
+                let mut named = [0; MOST_ASKED];
+                for (name, &rung) in named.iter_mut().zip(rungs) {
+                    *name = names[rung];
                 }
-                _ => {
-                    let ladder = Ladder::new(self.limits, self.rungs.clone());
-                    self.stage = Stage::Dearer {
-                        least: *least,
-                        sets: RankedSets::new(ladder),
-                    };
+                judge(&named[..rungs.len()])
+            };
+            let found = self.sets.next_set(&named_judge).map(|set| {
+                self.set.clear();
+                self.set.extend(set.rungs.iter().map(|&rung| names[rung]));
+                (set.cost, set.greatest_gap_nm)
+            });
+            match found {
+                Some((cost, greatest_gap_nm)) if cost <= self.budget => {
+                    if self.done.is_none_or(|done| cost > done) {
+                        return Some(RankedSet {
+                            rungs: &self.set,
+                            cost,
+                            greatest_gap_nm,
+                        });
+                    }
+                }
+                _ if self.sets.has_had_enough() => return None,
+                _ => self.raise_budget()?,
+            }
+        }
+    }
+
+    /// Takes in dearer rungs; none if there are none left.
+    fn raise_budget(&mut self) -> Option<()> {
+        if self.budget == DEAD_END {
+            return None;
+        }
+        let least = self.least_with.iter().copied().min()?;
+        let next = self
+            .least_with
+            .iter()
+            .copied()
+            .filter(|&cost| cost > self.budget)
+            .min()?;
+        self.done = Some(self.budget);
+        // Twice what it was over the least, so that sets are passed over twice at most
+        // on average.
+        self.budget = next.max(self.budget.saturating_add(self.budget - least));
+        self.search();
+        Some(())
+    }
+
+    /// Searches among the rungs within the budget; without limit once these are all.
+    fn search(&mut self) {
+        self.names.clear();
+        let within = |&rung: &usize| self.least_with[rung] <= self.budget;
+        let usable = (0..self.rungs.len()).filter(|&rung| self.least_with[rung] != DEAD_END);
+        self.names.extend(usable.clone().filter(within));
+        if usable.count() == self.names.len() {
+            self.budget = DEAD_END;
+        }
+        let few = self.names.iter().map(|&name| self.rungs[name]).collect();
+        self.sets = RankedSets::new(Ladder::new(self.limits, few));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hanging::run::Window;
+
+    const TUBE_M: f64 = 6.0;
+
+    fn rule() -> HangingRule {
+        let window = |least_m, greatest_m| Window {
+            least_m,
+            greatest_m,
+        };
+        HangingRule {
+            first: window(0.1, 0.8),
+            second: window(0.8, 2.0),
+            spacing: window(0.6, 2.4),
+            greatest_overhang_m: 1.2,
+            joints_m: Vec::new(),
+            joint_keep_off_m: 0.0,
+            least_suspension_m: 0.0,
+            greatest_lean_rad: 0.1,
+            greatest_swing_rad: 0.1,
+        }
+    }
+
+    /// Few different stations and costs, so that ties of every kind come up.
+    fn random_rungs(random: &mut fastrand::Rng) -> Vec<Rung> {
+        let mut rungs: Vec<Rung> = (0..random.usize(5..22))
+            .map(|_| {
+                let station_m = f64::from(random.u8(0..31)) * 0.2;
+                Rung::new(station_m, [0, 1_000, 1_000, 1_500][random.usize(0..4)])
+            })
+            .collect();
+        rungs.sort_by_key(|rung| rung.station_nm);
+        rungs
+    }
+
+    /// Every set, by the definition of the order.
+    fn listed(rungs: &[Rung]) -> Vec<Vec<usize>> {
+        let mut sets = Vec::new();
+        let mut open: Vec<Vec<usize>> = (0..rungs.len()).map(|rung| vec![rung]).collect();
+        let at = |rung: usize| rungs[rung].station_nm;
+        while let Some(set) = open.pop() {
+            let (first, last) = (set[0], set[set.len() - 1]);
+            let gaps: Vec<i64> = set
+                .windows(2)
+                .map(|pair| at(pair[1]) - at(pair[0]))
+                .collect();
+            let within = |gap: i64, least: i64, greatest: i64| {
+                least - 1_000 <= gap && gap <= greatest + 1_000 && gap > 0
+            };
+            let obeys = within(at(first), 100_000_000, 800_000_000)
+                && gaps.iter().enumerate().all(|(nth, &gap)| match nth {
+                    0 => within(gap, 800_000_000, 2_000_000_000),
+                    _ => within(gap, 600_000_000, 2_400_000_000),
+                });
+            if obeys {
+                open.extend((last + 1..rungs.len()).map(|next| {
+                    let mut longer = set.clone();
+                    longer.push(next);
+                    longer
+                }));
+                if at(last) >= 4_800_000_000 - 1_000 {
+                    sets.push(set);
                 }
             }
         }
-        let Stage::Dearer { least, sets } = &mut self.stage else {
-            return None;
-        };
-        loop {
-            let set = sets.next_set()?;
-            if set.cost > *least {
-                self.set.clear();
-                self.set.extend_from_slice(set.rungs);
-                return Some(RankedSet {
-                    rungs: &self.set,
-                    cost: set.cost,
-                    greatest_gap_nm: set.greatest_gap_nm,
-                });
+        sets.sort_by_key(|set| {
+            let stations: Vec<i64> = set.iter().map(|&rung| at(rung)).collect();
+            let gaps = stations.windows(2).map(|pair| pair[1] - pair[0]);
+            (
+                set.iter().map(|&rung| rungs[rung].cost).sum::<u32>(),
+                gaps.max().unwrap_or(0),
+                set.len(),
+                stations,
+                set.clone(),
+            )
+        });
+        sets
+    }
+
+    #[test]
+    fn sets_come_in_the_order_of_preference() {
+        let mut random = fastrand::Rng::with_seed(31);
+        let mut longest = 0;
+        for _ in 0..150 {
+            let rungs = random_rungs(&mut random);
+            let expected = listed(&rungs);
+            longest = longest.max(expected.len());
+            let mut choice = Choice::new(&rule(), TUBE_M, rungs);
+            for set in &expected {
+                assert_eq!(
+                    choice.next_set().map(|it| it.rungs.to_vec()),
+                    Some(set.clone())
+                );
             }
+            assert_eq!(choice.next_set(), None);
+        }
+        assert!(longest > 300, "{longest} sets at most");
+    }
+
+    #[test]
+    fn lost_beginnings_and_nothing_else_are_passed_over() {
+        let mut random = fastrand::Rng::with_seed(32);
+        for _ in 0..80 {
+            let rungs = random_rungs(&mut random);
+            let is_lost =
+                |set: &[usize]| set.len() >= 3 && (set[0] + set[1] + set[2]).is_multiple_of(3);
+            let expected: Vec<Vec<usize>> = listed(&rungs)
+                .into_iter()
+                .filter(|set| !is_lost(set))
+                .collect();
+            let mut choice = Choice::new(&rule(), TUBE_M, rungs);
+            let judge = |rungs: &[usize]| {
+                if is_lost(rungs) {
+                    Beginning::Lost
+                } else {
+                    Beginning::Promising
+                }
+            };
+            for set in &expected {
+                let next = choice.next_set_where(&judge).map(|it| it.rungs.to_vec());
+                assert_eq!(next.as_ref(), Some(set));
+            }
+            assert_eq!(choice.next_set_where(&judge), None);
+            assert_eq!(choice.next_set_where(&|_| Beginning::Enough), None);
         }
     }
 }

@@ -4,7 +4,7 @@ use super::candidate::Gathering;
 use super::case::Case;
 use super::limit::{Limit, LimitBreach};
 use super::outcome::{Status, finish};
-use super::search::{Found, SETS_FOR_A_YES, search};
+use super::search::{SETS_FOR_A_YES, preferred, search};
 
 /// What stands in the way of hanging a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,17 +23,18 @@ pub struct Obstacle {
 }
 
 /// Finds what blocks a run for which no set was found.
-pub(super) fn obstacle(all: &Gathering<'_>, failed: &Found) -> Obstacle {
+pub(super) fn obstacle(all: &Gathering<'_>) -> Obstacle {
     let case = all.case;
+    let preferred = preferred(all);
     let helps: Vec<Limit> = Limit::LIFTED_ALONE
         .into_iter()
         .filter(|&limit| match limit {
-            Limit::Load => failed.preferred.is_some(),
+            Limit::Load => preferred.is_some(),
             _ => hangs_without(case, limit),
         })
         .collect();
-    let overloads = failed.preferred.as_ref().map_or_else(Vec::new, |set| {
-        let set = finish(case, Status::Impossible, set.clone(), 0, None);
+    let overloads = preferred.map_or_else(Vec::new, |set| {
+        let set = finish(case, Status::Impossible, set, 0, None);
         set.breaches
             .into_iter()
             .filter(|breach| {

@@ -72,7 +72,7 @@ pub fn hang(case: &Case<'_>) -> Hanging {
         (None, true) => Status::Impossible,
         (_, false) => Status::Unproven,
     };
-    let obstacle = found.chosen.is_none().then(|| obstacle(&all, &found));
+    let obstacle = found.chosen.is_none().then(|| obstacle(&all));
     let chosen = found.chosen.unwrap_or_default();
     finish(case, status, chosen, found.tried, obstacle)
 }

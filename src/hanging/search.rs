@@ -1,12 +1,21 @@
 //! The first set, in the order of preference, whose loads are allowed.
 
+use std::cell::{Cell, OnceCell};
+
+use super::beam::BeamLoad;
 use super::candidate::{Candidate, Gathering, Spot};
-use super::choice::{Choice, Rung};
+use super::choice::{Beginning, Choice, MOST_ASKED, Rung};
+use super::first_pull::FirstPull;
 use super::loads::Judge;
 use super::steel::Capacity;
+use crate::geometry::tolerance;
 
 /// The most sets whose loads are tried before the answer is called unproven.
 pub const MOST_SETS: usize = 10_000;
+
+/// Beginnings that may be left at once for each set that may be tried, before the answer
+/// is called unproven: most stand for many sets.
+const REFUSED_PER_SET: usize = 5;
 
 /// The sets tried to see whether a run could hang without some limit: a search that
 /// is done for each limit, for a yes.
@@ -27,22 +36,18 @@ pub(super) struct Found {
     pub(super) tried: usize,
     /// The answer is proven: nothing better, or nothing at all.
     pub(super) complete: bool,
-    /// The set of highest preference, whatever its loads.
-    pub(super) preferred: Option<Vec<Candidate>>,
 }
 
 /// Tries the sets of a run's usable candidates in the order of preference, `most` of
-/// them at most; beyond that, a few of the strongest.
+/// them at most; beyond that, a few of the strongest. Sets whose first hanger is sure
+/// to ask too much of its hold needn't be tried.
 pub(super) fn search(all: &Gathering<'_>, most: usize) -> Found {
     let case = all.case;
-    let usable: Vec<&Spot> = all
-        .spots
-        .iter()
-        .filter(|spot| spot.refused.is_none())
-        .collect();
+    let usable = usable(all);
     let load = case.weight.beam_load(case.run.tube_length_m);
     let mut trial = Trial {
         all,
+        load: &load,
         judge: Judge::new(*case, &load),
     };
     let mut found = trial.first_allowed(&usable, most);
@@ -52,53 +57,103 @@ pub(super) fn search(all: &Gathering<'_>, most: usize) -> Found {
     found
 }
 
+/// The set of highest preference, whatever its loads; none if no set obeys the rule.
+pub(super) fn preferred(all: &Gathering<'_>) -> Option<Vec<Candidate>> {
+    let usable = usable(all);
+    let mut choice = choice(all, &usable);
+    let set = choice.next_set()?;
+    let hangers = set.rungs.iter().map(|&rung| all.candidate(usable[rung]));
+    Some(hangers.collect())
+}
+
+fn usable<'a>(all: &'a Gathering<'_>) -> Vec<&'a Spot> {
+    all.spots
+        .iter()
+        .filter(|spot| spot.refused.is_none())
+        .collect()
+}
+
+fn choice(all: &Gathering<'_>, usable: &[&Spot]) -> Choice {
+    let case = all.case;
+    let rungs = usable
+        .iter()
+        .map(|spot| Rung::new(spot.station_m, all.cost(spot.kind)))
+        .collect();
+    Choice::new(case.rule, case.run.tube_length_m, rungs)
+}
+
 struct Trial<'a> {
     all: &'a Gathering<'a>,
+    load: &'a BeamLoad,
     judge: Judge<'a>,
 }
 
 impl Trial<'_> {
     fn first_allowed(&mut self, usable: &[&Spot], most: usize) -> Found {
         let case = self.all.case;
-        let rungs: Vec<Rung> = usable
-            .iter()
-            .map(|spot| Rung::new(spot.station_m, self.all.cost(spot.kind)))
-            .collect();
-        let mut choice = Choice::new(case.rule, case.run.tube_length_m, rungs);
+        let mut choice = choice(self.all, usable);
         let mut found = Found {
             chosen: None,
             tried: 0,
             complete: true,
-            preferred: None,
         };
-        let mut hangers = Vec::new();
-        while let Some(set) = choice.next_set() {
+        let first_pull = FirstPull::new(self.load, case.rule);
+        let strengths: Vec<OnceCell<f64>> = vec![OnceCell::new(); usable.len()];
+        let refused = Cell::new(0);
+        let judge = |rungs: &[usize]| {
+            let first = rungs[0];
+            let strength_n = *strengths[first].get_or_init(|| strength(self.all, usable[first]));
+            if strength_n == f64::INFINITY {
+                return Beginning::Promising;
+            }
+            if refused.get() > REFUSED_PER_SET * most {
+                return Beginning::Enough;
+            }
+            let mut stations_m = [0.0; MOST_ASKED];
+            for (station_m, &rung) in stations_m.iter_mut().zip(rungs) {
+                *station_m = usable[rung].station_m;
+            }
+            let least_n = first_pull.least_n(&stations_m[..rungs.len()]);
+            if least_n <= strength_n * (1.0 + 2.0 * tolerance::LIMIT) {
+                return Beginning::Promising;
+            }
+            refused.set(refused.get() + 1);
+            Beginning::Lost
+        };
+        // Worked out once where more than one set is tried.
+        let mut known: Vec<Option<Candidate>> = Vec::new();
+        while let Some(set) = choice.next_set_where(&judge) {
             if found.tried == most {
                 found.complete = false;
                 break;
             }
             found.tried += 1;
-            hangers.clear();
-            hangers.extend(
-                set.rungs
-                    .iter()
-                    .map(|&rung| self.all.candidate(usable[rung])),
-            );
+            if found.tried == 2 {
+                known.resize(usable.len(), None);
+            }
+            let hangers: Vec<Candidate> = set
+                .rungs
+                .iter()
+                .map(|&rung| match known.get_mut(rung) {
+                    None => self.all.candidate(usable[rung]),
+                    Some(known) => known
+                        .get_or_insert_with(|| self.all.candidate(usable[rung]))
+                        .clone(),
+                })
+                .collect();
             if self.judge.allows(&hangers) {
                 found.chosen = Some(hangers);
                 break;
             }
-            if found.preferred.is_none() {
-                found.preferred = Some(hangers.clone());
-            }
         }
+        found.complete &= refused.get() <= REFUSED_PER_SET * most;
         found
     }
 
     /// Some allowed set, the strongest places first: by falling strength, the best
     /// few sets of the candidates that are at least so strong.
     fn any_allowed(&mut self, usable: &[&Spot]) -> Option<Vec<Candidate>> {
-        let strengths: Vec<f64> = usable.iter().map(|spot| self.strength(spot)).collect();
+        let strengths: Vec<f64> = usable.iter().map(|spot| strength(self.all, spot)).collect();
         let mut steps = strengths.clone();
         steps.sort_by(|a, b| b.total_cmp(a));
         steps.dedup();
@@ -120,17 +175,17 @@ impl Trial<'_> {
         }
         cheapest.map(|(_, set)| set)
     }
+}
 
-    /// The load that a hanger may bring where nothing else hangs, N.
-    fn strength(&self, spot: &Spot) -> f64 {
-        let spans = self.all.case.spans;
-        self.all
-            .candidate(spot)
-            .holds()
-            .map(|hold| match spans[hold.span].allowed_alone(hold.place) {
-                Capacity::Known(allowed_n) => allowed_n / hold.share,
-                Capacity::Unknown => f64::INFINITY,
-            })
-            .fold(f64::INFINITY, f64::min)
-    }
+/// The load that a hanger may bring where nothing else hangs, N; infinite where that
+/// isn't known.
+fn strength(all: &Gathering<'_>, spot: &Spot) -> f64 {
+    let spans = all.case.spans;
+    all.candidate(spot)
+        .holds()
+        .map(|hold| match spans[hold.span].allowed_alone(hold.place) {
+            Capacity::Known(allowed_n) => allowed_n / hold.share,
+            Capacity::Unknown => f64::INFINITY,
+        })
+        .fold(f64::INFINITY, f64::min)
 }

@@ -9,8 +9,8 @@ use std::sync::Arc;
 
 use rafterglow::geometry::DVec2;
 use rafterglow::hanging::{
-    Bound, Capacity, HangPoints, Kind, Limit, LockedHanger, Loss, Place, SpanInSpace, Status,
-    candidates, check_locked, hang, total,
+    Bound, Capacity, HangPoints, Kind, Limit, LockedHanger, Loss, MOST_SETS, Place, SpanInSpace,
+    Status, candidates, check_locked, hang, total,
 };
 
 use super::hanging_instances::{Instance, family_weight};
@@ -407,4 +407,55 @@ fn loads_of_several_runs_add_up_by_place() {
         assert_eq!(load.allowed, is_joist.then_some(Capacity::Known(900.0)));
         assert!(load.passes());
     }
+}
+
+/// Beams at even steps, in framings of their own, that bear what is told.
+fn thicket(step_m: f64, allowed: impl Fn(usize) -> f64) -> Instance {
+    let stations: Vec<f64> = (1..200)
+        .map(|n| step_m * f64::from(n))
+        .take_while(|&station_m| station_m < 8.0)
+        .collect();
+    let mut spans = beams(&stations);
+    for (which, span) in spans.iter_mut().enumerate() {
+        span.hang_points = HangPoints::Anywhere {
+            allowed: Capacity::Known(allowed(which)),
+            in_all: None,
+        };
+    }
+    under(spans)
+}
+
+/// Where too many sets would have to be tried, the answer says so: without hangers, or
+/// with ones that bear their loads but needn't be the cheapest.
+#[test]
+fn too_many_sets_are_not_tried_to_the_end() {
+    // The first hanger can be borne; a further one hardly, and never all of them.
+    let hopeless = thicket(0.06, |which| if which < 12 { 900.0 } else { 40.0 });
+    let hanging = hang(&hopeless.case());
+    assert_eq!(hanging.status, Status::Unproven);
+    assert!(hanging.hangers.is_empty() && hanging.cost.is_none());
+    assert_eq!(hanging.sets_tried, MOST_SETS);
+    let obstacle = hanging.obstacle.unwrap();
+    assert!(obstacle.helps.contains(&Limit::Load));
+    assert!(!obstacle.overloads.is_empty());
+
+    // A strong beam now and then: few of the cheapest sets are made of them alone.
+    let strong = |which: usize| which < 12 || which % 17 == 3;
+    let scattered = thicket(0.06, |which| if strong(which) { 900.0 } else { 40.0 });
+    let hanging = hang(&scattered.case());
+    assert_eq!(hanging.status, Status::Unproven);
+    assert!(hanging.breaches.is_empty() && hanging.hangers.len() >= 4);
+    assert_eq!(hanging.obstacle, None);
+}
+
+/// A burner that no first hanger can bear is known at once, however many sets there are.
+#[test]
+fn a_burner_too_heavy_for_every_first_hanger_is_proven_at_once() {
+    let instance = thicket(0.2, |which| if which < 3 { 200.0 } else { 900.0 });
+    let hanging = hang(&instance.case());
+    assert_eq!(hanging.status, Status::Impossible);
+    assert_eq!(hanging.sets_tried, 0);
+    let obstacle = hanging.obstacle.unwrap();
+    assert!(obstacle.helps.contains(&Limit::Load));
+    assert_eq!(obstacle.overloads[0].hangers, [0]);
 }

@@ -1,6 +1,6 @@
 //! The choice of hangers equals the best of all sets.
 
-use rafterglow::hanging::{Kind, Status, candidates, hang};
+use rafterglow::hanging::{Kind, MOST_SETS, Status, candidates, hang};
 
 use super::hanging_instances::small;
 use super::hanging_oracle::{exhaustive, nm, spots};
@@ -48,6 +48,7 @@ fn choice_is_the_best_of_all_sets() {
     let wanted = instances();
     let (mut hung, mut greedy_worse, mut by_loads, mut channels) = (0, 0, 0, 0);
     let mut judged = 0;
+    let mut passed_over = 0;
 
     while judged < wanted {
         let instance = small(&mut random);
@@ -58,8 +59,7 @@ fn choice_is_the_best_of_all_sets() {
         judged += 1;
 
         let ours = hang(&case);
-        if verdict.tried > rafterglow::hanging::MOST_SETS {
-            assert_eq!(ours.status, Status::Unproven);
+        if verdict.tried > MOST_SETS && ours.status == Status::Unproven {
             continue;
         }
         let expected = match verdict.best {
@@ -67,7 +67,9 @@ fn choice_is_the_best_of_all_sets() {
             None => Status::Impossible,
         };
         assert_eq!(ours.status, expected, "{instance:?}");
-        assert_eq!(ours.sets_tried, verdict.tried);
+        // Sets that are sure to fail aren't tried; none else is left out.
+        assert!(ours.sets_tried <= verdict.tried);
+        passed_over += verdict.tried - ours.sets_tried;
         assert_eq!(ours.cost, verdict.cost, "{instance:?}");
         let gap_m = ours
             .hangers
@@ -91,6 +93,10 @@ fn choice_is_the_best_of_all_sets() {
             channels += usize::from(best.kind == Kind::Channel);
         }
     }
+    assert!(
+        passed_over > 100 * wanted / 10,
+        "only {passed_over} were passed over"
+    );
     let share = |count: usize| count * 100 / wanted;
     let shares = (share(hung), share(greedy_worse), share(by_loads));
     assert!(

@@ -74,15 +74,21 @@ impl<'a> Gathering<'a> {
         for &near in &near {
             work.direct(near);
         }
+        // Sorted before the channels, which come nearly in order: two runs to merge.
+        work.sort();
         work.channels(&near);
-        let mut spots = std::mem::take(&mut work.spots);
+        work.sort();
+        work
+    }
+
+    fn sort(&mut self) {
+        let mut spots = std::mem::take(&mut self.spots);
         spots.sort_by(|a, b| {
             a.station_m
                 .total_cmp(&b.station_m)
-                .then_with(|| work.tie(a, b))
+                .then_with(|| self.tie(a, b))
         });
-        work.spots = spots;
-        work
+        self.spots = spots;
     }
 
     /// The candidate in full.

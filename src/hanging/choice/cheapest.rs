@@ -1,89 +1,122 @@
-//! The least cost of a set, and the rungs that are in a set of that cost.
+//! The least cost of a set through each rung.
 
 use super::ladder::{Limits, Rung};
 
 /// Beyond any sum of costs: no set can be completed.
-const DEAD_END: u64 = u64::MAX;
+pub(super) const DEAD_END: u64 = u64::MAX;
 
-/// The least cost, and, ascending, the rungs of the sets that cost no more; none if
-/// there is no set.
-pub(super) fn cheapest(limits: &Limits, rungs: &[Rung]) -> Option<(u64, Vec<usize>)> {
-    let through = through(limits, rungs);
-    let cost = |rung: usize| u64::from(rungs[rung].cost);
-    let rest_of_first = |first: usize| {
-        if limits.may_end(rungs[first]) {
-            return 0;
-        }
-        let seconds = limits.second_after(rungs[first]).range(rungs);
-        through[seconds].iter().copied().min().unwrap_or(DEAD_END)
-    };
-    let firsts: Vec<(usize, u64)> = limits
-        .firsts(rungs)
-        .map(|first| (first, rest_of_first(first)))
-        .filter(|&(_, rest)| rest != DEAD_END)
-        .collect();
-    let least = firsts
+/// For each rung the least cost of all sets that it is in; `DEAD_END` if it is in none.
+pub(super) fn least_with(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
+    let after = after(limits, rungs);
+    let before = before(limits, rungs);
+    let mut least: Vec<u64> = before
         .iter()
-        .map(|&(first, rest)| cost(first) + rest)
-        .min()?;
-    let mut member = vec![false; rungs.len()];
-    let mut followed = vec![false; rungs.len()];
-    let mut open = Vec::new();
-    for &(first, rest) in &firsts {
-        if cost(first) + rest == least {
-            member[first] = true;
-            for second in limits.second_after(rungs[first]).range(rungs) {
-                if through[second] == rest && !std::mem::replace(&mut followed[second], true) {
-                    open.push(second);
-                }
-            }
-        }
+        .zip(&after)
+        .map(|(&before, &after)| before.saturating_add(after))
+        .collect();
+    for first in limits.firsts(rungs) {
+        let rest = if limits.may_end(rungs[first]) {
+            0
+        } else {
+            let seconds = limits.second_after(rungs[first]).range(rungs);
+            after[seconds].iter().copied().min().unwrap_or(DEAD_END)
+        };
+        least[first] = least[first].min(u64::from(rungs[first].cost).saturating_add(rest));
     }
-    while let Some(rung) = open.pop() {
-        member[rung] = true;
-        let rest = through[rung] - cost(rung);
-        for next in limits.further_after(rungs[rung]).range(rungs) {
-            if through[next] == rest && !std::mem::replace(&mut followed[next], true) {
-                open.push(next);
-            }
-        }
-    }
-    let names = (0..rungs.len()).filter(|&rung| member[rung]).collect();
-    Some((least, names))
+    least
 }
 
 /// For each rung, were it a second or further hanger, its cost and the least that
 /// completes a set. The window of what may follow slides towards the burner: of two
 /// rungs in it the nearer one stays longer, so a farther one that isn't cheaper can be
 /// forgotten, and the least is always at the front of what is left.
-fn through(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
-    let mut through = vec![DEAD_END; rungs.len()];
-    let mut queue: Vec<usize> = Vec::with_capacity(rungs.len());
-    let mut front = 0;
+fn after(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
+    let mut after = vec![DEAD_END; rungs.len()];
+    let mut window = Sliding::with_capacity(rungs.len());
     let mut entered = rungs.len();
-    for (index, rung) in rungs.iter().enumerate().rev() {
-        let window = limits.further_after(*rung);
-        while entered > index + 1 && rungs[entered - 1].station_nm >= window.least {
+    for (index, &rung) in rungs.iter().enumerate().rev() {
+        let reach = limits.further_after(rung);
+        while entered > index + 1 && rungs[entered - 1].station_nm >= reach.least {
             entered -= 1;
-            let cost = through[entered];
-            if cost != DEAD_END {
-                while queue.len() > front && through[queue[queue.len() - 1]] >= cost {
-                    queue.pop();
-                }
-                queue.push(entered);
-            }
+            window.enter(rungs[entered].station_nm, after[entered]);
         }
-        while front < queue.len() && rungs[queue[front]].station_nm > window.greatest {
-            front += 1;
-        }
-        let rest = if limits.may_end(*rung) {
+        window.leave(|station_nm| station_nm > reach.greatest);
+        let rest = if limits.may_end(rung) {
             0
         } else {
-            queue.get(front).map_or(DEAD_END, |&next| through[next])
+            window.least()
         };
-        if rest != DEAD_END {
-            through[index] = u64::from(rung.cost) + rest;
+        after[index] = rest.saturating_add(u64::from(rung.cost));
+    }
+    after
+}
+
+/// For each rung, were it a second or further hanger, the least cost of what comes
+/// before it: the same from the other end.
+fn before(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
+    let mut before = vec![DEAD_END; rungs.len()];
+    for first in limits.firsts(rungs) {
+        let cost = u64::from(rungs[first].cost);
+        for second in limits.second_after(rungs[first]).range(rungs) {
+            before[second] = before[second].min(cost);
         }
     }
-    through
+    let mut window = Sliding::with_capacity(rungs.len());
+    let mut entered = 0;
+    for index in 0..rungs.len() {
+        let station_nm = rungs[index].station_nm;
+        while entered < index && limits.further_after(rungs[entered]).least <= station_nm {
+            let cost = before[entered].saturating_add(u64::from(rungs[entered].cost));
+            window.enter(limits.further_after(rungs[entered]).greatest, cost);
+            entered += 1;
+        }
+        window.leave(|greatest_nm| greatest_nm < station_nm);
+        before[index] = before[index].min(window.least());
+    }
+    before
+}
+
+/// The least cost within a sliding window.
+struct Sliding {
+    /// Where each stands that may yet be the least, and its cost; costs grow from the
+    /// front (which leaves first) to the back.
+    entries: Vec<(i64, u64)>,
+    front: usize,
+}
+
+impl Sliding {
+    fn with_capacity(capacity: usize) -> Self {
+        Self {
+            entries: Vec::with_capacity(capacity),
+            front: 0,
+        }
+    }
+
+    fn enter(&mut self, at_nm: i64, cost: u64) {
+        if cost == DEAD_END {
+            return;
+        }
+        while self.entries.len() > self.front
+            && self.entries.last().is_some_and(|&(_, last)| last >= cost)
+        {
+            self.entries.pop();
+        }
+        self.entries.push((at_nm, cost));
+    }
+
+    fn leave(&mut self, left: impl Fn(i64) -> bool) {
+        while self
+            .entries
+            .get(self.front)
+            .is_some_and(|&(at_nm, _)| left(at_nm))
+        {
+            self.front += 1;
+        }
+    }
+
+    fn least(&self) -> u64 {
+        self.entries
+            .get(self.front)
+            .map_or(DEAD_END, |&(_, cost)| cost)
+    }
 }

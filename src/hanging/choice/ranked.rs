@@ -5,6 +5,25 @@ use std::cmp::Ordering;
 use super::RankedSet;
 use super::ladder::Ladder;
 
+/// What is said of the first few rungs of sets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Beginning {
+    /// Sets may begin so.
+    Promising,
+    /// No set that begins so is wanted.
+    Lost,
+    /// No further set is wanted at all.
+    Enough,
+}
+
+/// Says it.
+pub(super) type Judgement<'a> = &'a dyn Fn(&[usize]) -> Beginning;
+
+/// How many rungs a beginning has when that is asked.
+const ASKED: std::ops::RangeInclusive<usize> = 3..=MOST_ASKED;
+/// The most of them.
+pub(in crate::hanging) const MOST_ASKED: usize = 6;
+
 /// All sets of a ladder that obey its rule, in the order of preference.
 #[derive(Debug)]
 pub(super) struct RankedSets {
@@ -14,8 +33,11 @@ pub(super) struct RankedSets {
     nodes: Vec<Node>,
     /// The paths of all nodes, one after the other.
     paths: Vec<usize>,
-    /// Least first, as a binary heap of node numbers.
-    heap: Vec<usize>,
+    /// Least first, as a binary heap. Most comparisons end with the figures, so they
+    /// stand here beside the number of their node.
+    heap: Vec<(Figures, usize)>,
+    /// No further set is wanted.
+    enough: bool,
 }
 
 /// A beginning of a set, or a whole set, waiting in the heap. It stands for itself
@@ -31,6 +53,9 @@ struct Node {
     spent: u64,
     widest_nm: i64,
 }
+
+/// Cost, greatest gap (nm), number.
+type Figures = (u64, i64, u32);
 
 /// The least that a beginning can come to; siblings differ in `step` at least.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -73,20 +98,29 @@ impl RankedSets {
             nodes: Vec::new(),
             paths: Vec::new(),
             heap: Vec::new(),
+            enough: false,
         };
-        if let Some(first) = search.next_child(None, None) {
+        if let Some(first) = search.next_child(None, None, &|_| Beginning::Promising) {
             search.put(first);
         }
         search
     }
 
-    /// The next best set, if there is one.
-    pub(super) fn next_set(&mut self) -> Option<RankedSet<'_>> {
+    /// Whether it was said that no further set is wanted.
+    pub(super) fn has_had_enough(&self) -> bool {
+        self.enough
+    }
+
+    /// The next best set whose beginning is no lost case, if there is one.
+    pub(super) fn next_set(&mut self, judge: Judgement<'_>) -> Option<RankedSet<'_>> {
         let mut least = self.take_least()?;
         loop {
             let node = self.nodes[least];
-            if let Some(sibling) = self.next_child(node.parent, Some(node.bound)) {
+            if let Some(sibling) = self.next_child(node.parent, Some(node.bound), judge) {
                 self.put(sibling);
+            }
+            if self.enough {
+                return None;
             }
             if node.bound.step == Step::End {
                 return Some(RankedSet {
@@ -97,9 +131,11 @@ impl RankedSets {
             }
             // Its first continuation is nearly always the least of all that wait, and
             // needn't wait itself.
-            let child = self.next_child(Some(least), None);
+            let child = self.next_child(Some(least), None, judge);
             least = match (child, self.heap.first()) {
-                (Some(child), Some(&waiting)) if self.order(waiting, child).is_lt() => {
+                (Some(child), Some(&waiting))
+                    if self.order(waiting, (self.figures(child), child)).is_lt() =>
+                {
                     self.put(child);
                     self.take_least()?
                 }
@@ -110,7 +146,12 @@ impl RankedSets {
     }
 
     /// Makes the least continuation of `parent` that is beyond `after`.
-    fn next_child(&mut self, parent: Option<usize>, after: Option<Bound>) -> Option<usize> {
+    fn next_child(
+        &mut self,
+        parent: Option<usize>,
+        after: Option<Bound>,
+        judge: Judgement<'_>,
+    ) -> Option<usize> {
         let begun = parent.map(|number| self.nodes[number]);
         let (bound, begun) = match begun {
             None => (
@@ -124,7 +165,7 @@ impl RankedSets {
                     widest_nm: 0,
                 },
             ),
-            Some(begun) => (self.least_child(&begun, after)?, begun),
+            Some(begun) => (self.least_hopeful_child(&begun, after, judge)?, begun),
         };
         let mut node = Node {
             bound,
@@ -152,6 +193,33 @@ impl RankedSets {
             self.firsts.partition_point(|&first| first <= after)
         });
         self.firsts.get(passed).copied()
+    }
+
+    fn least_hopeful_child(
+        &mut self,
+        parent: &Node,
+        mut after: Option<Bound>,
+        judge: Judgement<'_>,
+    ) -> Option<Bound> {
+        loop {
+            let least = self.least_child(parent, after)?;
+            let Step::Rung(rung) = least.step else {
+                return Some(least);
+            };
+            if !ASKED.contains(&(parent.length + 1)) {
+                return Some(least);
+            }
+            let mut beginning = [rung; MOST_ASKED];
+            beginning[..parent.length].copy_from_slice(self.path(parent));
+            match judge(&beginning[..=parent.length]) {
+                Beginning::Promising => return Some(least),
+                Beginning::Lost => after = Some(least),
+                Beginning::Enough => {
+                    self.enough = true;
+                    return None;
+                }
+            }
+        }
     }
 
     fn least_child(&self, parent: &Node, after: Option<Bound>) -> Option<Bound> {
@@ -200,22 +268,30 @@ impl RankedSets {
         self.path(node).last().copied()
     }
 
+    fn figures(&self, node: usize) -> Figures {
+        let bound = &self.nodes[node].bound;
+        (bound.cost, bound.gap_nm, bound.number)
+    }
+
     /// The order of preference, as far as two nodes are known. A beginning never
     /// comes after its own continuations.
-    fn order(&self, a: usize, b: usize) -> Ordering {
-        let (a, b) = (&self.nodes[a], &self.nodes[b]);
-        let figures = |node: &Node| (node.bound.cost, node.bound.gap_nm, node.bound.number);
-        figures(a).cmp(&figures(b)).then_with(|| {
-            let stations = |node| self.path(node).iter().map(|&rung| self.station_nm(rung));
-            stations(a)
-                .cmp(stations(b))
-                .then_with(|| self.path(a).cmp(self.path(b)))
+    fn order(&self, a: (Figures, usize), b: (Figures, usize)) -> Ordering {
+        a.0.cmp(&b.0).then_with(|| {
+            let (a, b) = (self.path(&self.nodes[a.1]), self.path(&self.nodes[b.1]));
+            // Rungs ascend by station, so that where two paths part, their rungs are
+            // in the order of their stations, unless these are the same.
+            let parts = a.iter().zip(b).filter(|(a, b)| a != b);
+            parts
+                .map(|(&a, &b)| self.station_nm(a).cmp(&self.station_nm(b)))
+                .find(|order| order.is_ne())
+                .unwrap_or_else(|| a.len().cmp(&b.len()))
+                .then_with(|| a.cmp(b))
         })
     }
 
     fn put(&mut self, node: usize) {
         let mut at = self.heap.len();
-        self.heap.push(node);
+        self.heap.push((self.figures(node), node));
         while at > 0 {
             let above = (at - 1) / 2;
             if self.order(self.heap[above], self.heap[at]).is_le() {
@@ -229,7 +305,7 @@ impl RankedSets {
     fn take_least(&mut self) -> Option<usize> {
         let last = self.heap.len().checked_sub(1)?;
         self.heap.swap(0, last);
-        let least = self.heap.pop();
+        let (_, least) = self.heap.pop()?;
         let mut at = 0;
         loop {
             let (left, right) = (2 * at + 1, 2 * at + 2);
@@ -242,7 +318,7 @@ impl RankedSets {
                 }
             }
             if lesser == at {
-                return least;
+                return Some(least);
             }
             self.heap.swap(at, lesser);
             at = lesser;
