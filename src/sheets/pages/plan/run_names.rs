@@ -19,6 +19,9 @@ const LETTERS: Lettering = Lettering::condensed(2.5);
 /// Letters of run names.
 const NAME_LETTERS: Lettering = Lettering::regular(2.5);
 
+/// How much farther than just beyond the numbers a name may stand, mm.
+const FARTHER_MM: f64 = 2.5;
+
 /// Names runs and numbers hangers; returns how much is said of each run.
 pub(super) fn name(drawing: &mut Drawing<'_>, runs: &[DrawnRun<'_>]) -> Said {
     let number_all = hangers_are_roomy(runs);
@@ -210,22 +213,33 @@ fn run_name(drawing: &Drawing<'_>, run: &RunStudy, said: Said) -> Wording {
     }
 }
 
+/// Names a run, rather at the end of a leader than with less than the sheet says of all.
 fn name_run(drawing: &mut Drawing<'_>, run: &DrawnRun<'_>, said: Said) {
-    let allowed = Said::FULLEST_FIRST.into_iter().skip_while(|it| *it != said);
-    let wordings: Vec<Wording> = allowed.map(|it| run_name(drawing, run.run, it)).collect();
     let [from, to] = run.axis;
     let leg_m = run.run.geometry.tube_length_m;
     let tip_part = free_station(run.run, leg_m, 0.35) / leg_m.max(f64::MIN_POSITIVE);
-    let label = Label {
-        tries: wordings
+    let tip = from.lerp(to, tip_part);
+    let allowed = Said::FULLEST_FIRST.into_iter().skip_while(|it| *it != said);
+    let (all, less): (Vec<Said>, Vec<Said>) =
+        allowed.partition(|it| it.missing() == said.missing());
+    let mut try_names = |said: &[Said]| {
+        let wordings: Vec<Wording> = said
             .iter()
-            .map(|it| (it.clone(), name_spots(run, it)))
-            .collect(),
-        leader: Some((from.lerp(to, tip_part), wordings)),
-        layer: Layer::HeatText,
-        ink: Ink::Black,
+            .map(|&it| run_name(drawing, run.run, it))
+            .collect();
+        let label = Label {
+            tries: wordings
+                .iter()
+                .map(|it| (it.clone(), name_spots(run, it)))
+                .collect(),
+            leader: Some((tip, wordings)),
+            layer: Layer::HeatText,
+            ink: Ink::Black,
+        };
+        drawing.label(&label, "run", run.run.run.id.as_str())
     };
-    if !drawing.label(&label, "run", run.run.run.id.as_str()) {
+    if !try_names(&all) {
+        try_names(&less);
         drawing.left_out = true;
     }
 }
@@ -244,6 +258,8 @@ fn name_spots(run: &DrawnRun<'_>, name: &Wording) -> Vec<Spot> {
         (side, away_mm),
         (-side, beyond_numbers_mm),
         (side, beyond_numbers_mm),
+        (-side, beyond_numbers_mm + FARTHER_MM),
+        (side, beyond_numbers_mm + FARTHER_MM),
     ] {
         for part in [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9] {
             spots.push(Spot {
