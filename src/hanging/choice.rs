@@ -6,8 +6,8 @@
 //!
 //! A set is a path: each hanger leads to those within the next window. Three steps,
 //! each on less than the one before:
-//! - the least cost of the sets through each candidate, by dynamic programming from
-//!   both ends with a sliding minimum, O(n) (`cheapest`);
+//! - the least cost of what completes a set from each candidate, by dynamic programming
+//!   from the far end with a sliding minimum, O(n) (`cheapest`);
 //! - on the candidates of the cheapest sets alone, the least greatest gap and the
 //!   least number too, O(n log n) (`Ladder`);
 //! - a best-first search through their paths with these as bounds (`RankedSets`). A
@@ -21,7 +21,7 @@ mod cheapest;
 mod ladder;
 mod ranked;
 
-use cheapest::{DEAD_END, least_with};
+use cheapest::{DEAD_END, cheapest, least_with};
 use ladder::{Ladder, Limits};
 use ranked::RankedSets;
 
@@ -47,7 +47,9 @@ pub struct RankedSet<'a> {
 pub struct Choice {
     limits: Limits,
     rungs: Vec<Rung>,
-    /// The least cost of the sets that each rung is in.
+    /// The least cost of any set.
+    least: u64,
+    /// The least cost of the sets that each rung is in; empty until it is needed.
     least_with: Vec<u64>,
     /// The search among the rungs of the sets that cost at most `budget`.
     sets: RankedSets,
@@ -65,20 +67,19 @@ impl Choice {
     #[must_use]
     pub fn new(rule: &HangingRule, tube_length_m: f64, rungs: Vec<Rung>) -> Self {
         let limits = Limits::new(rule, tube_length_m);
-        let least_with = least_with(&limits, &rungs);
-        let budget = least_with.iter().copied().min().unwrap_or(DEAD_END);
-        let mut choice = Self {
+        let (least, names) = cheapest(&limits, &rungs).unwrap_or((DEAD_END, Vec::new()));
+        let few = names.iter().map(|&name| rungs[name]).collect();
+        Self {
+            sets: RankedSets::new(Ladder::new(limits, few)),
             limits,
             rungs,
-            least_with,
-            sets: RankedSets::new(Ladder::new(limits, Vec::new())),
-            names: Vec::new(),
-            budget,
+            least,
+            least_with: Vec::new(),
+            names,
+            budget: least,
             done: None,
             set: Vec::new(),
-        };
-        choice.search();
-        choice
+        }
     }
 
     /// The next best set, if there is one.
@@ -123,37 +124,36 @@ impl Choice {
         }
     }
 
-    /// Takes in dearer rungs; none if there are none left.
+    /// Takes in dearer rungs, and dearer sets of those that are in; none if all are.
     fn raise_budget(&mut self) -> Option<()> {
         if self.budget == DEAD_END {
             return None;
         }
-        let least = self.least_with.iter().copied().min()?;
-        let next = self
-            .least_with
-            .iter()
-            .copied()
-            .filter(|&cost| cost > self.budget)
-            .min()?;
+        if self.least_with.is_empty() {
+            self.least_with = least_with(&self.limits, &self.rungs);
+        }
+        let dearer = self.least_with.iter().copied();
+        let next = dearer.filter(|&cost| cost > self.budget).min();
         self.done = Some(self.budget);
         // Twice what it was over the least, so that sets are passed over twice at most
         // on average.
-        self.budget = next.max(self.budget.saturating_add(self.budget - least));
-        self.search();
-        Some(())
-    }
-
-    /// Searches among the rungs within the budget; without limit once these are all.
-    fn search(&mut self) {
+        let next = next.unwrap_or(DEAD_END);
+        self.budget = next.max(self.budget.saturating_add(self.budget - self.least));
+        let usable = |&rung: &usize| self.least_with[rung] != DEAD_END;
+        let usable = (0..self.rungs.len()).filter(usable);
         self.names.clear();
-        let within = |&rung: &usize| self.least_with[rung] <= self.budget;
-        let usable = (0..self.rungs.len()).filter(|&rung| self.least_with[rung] != DEAD_END);
-        self.names.extend(usable.clone().filter(within));
+        self.names.extend(
+            usable
+                .clone()
+                .filter(|&rung| self.least_with[rung] <= self.budget),
+        );
         if usable.count() == self.names.len() {
+            // All are in: sets of any cost come from here.
             self.budget = DEAD_END;
         }
         let few = self.names.iter().map(|&name| self.rungs[name]).collect();
         self.sets = RankedSets::new(Ladder::new(self.limits, few));
+        Some(())
     }
 }
 

@@ -1,9 +1,50 @@
-//! The least cost of a set through each rung.
+//! The least cost of a set, and of a set through each rung.
 
 use super::ladder::{Limits, Rung};
 
 /// Beyond any sum of costs: no set can be completed.
 pub(super) const DEAD_END: u64 = u64::MAX;
+
+/// The least cost of a set, and, ascending, the rungs of the sets that cost no more;
+/// none if there is no set.
+pub(super) fn cheapest(limits: &Limits, rungs: &[Rung]) -> Option<(u64, Vec<usize>)> {
+    let after = after(limits, rungs);
+    let cost = |rung: usize| u64::from(rungs[rung].cost);
+    let with_first: Vec<(usize, u64)> = limits
+        .firsts(rungs)
+        .map(|first| (first, rest_of_first(limits, rungs, &after, first)))
+        .map(|(first, rest)| (first, rest.saturating_add(cost(first))))
+        .collect();
+    let least = with_first.iter().map(|&(_, total)| total).min()?;
+    if least == DEAD_END {
+        return None;
+    }
+    // Along the sets of least cost what follows a rung costs just what is left.
+    let mut names: Vec<usize> = Vec::new();
+    let mut is_followed = vec![false; rungs.len()];
+    let mut open = Vec::new();
+    for (first, _) in with_first.into_iter().filter(|&(_, total)| total == least) {
+        names.push(first);
+        let rest = least - cost(first);
+        for second in limits.second_after(rungs[first]).range(rungs) {
+            if after[second] == rest && !std::mem::replace(&mut is_followed[second], true) {
+                open.push(second);
+            }
+        }
+    }
+    while let Some(rung) = open.pop() {
+        names.push(rung);
+        let rest = after[rung] - cost(rung);
+        for next in limits.further_after(rungs[rung]).range(rungs) {
+            if after[next] == rest && !std::mem::replace(&mut is_followed[next], true) {
+                open.push(next);
+            }
+        }
+    }
+    names.sort_unstable();
+    names.dedup();
+    Some((least, names))
+}
 
 /// For each rung the least cost of all sets that it is in; `DEAD_END` if it is in none.
 pub(super) fn least_with(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
@@ -15,15 +56,19 @@ pub(super) fn least_with(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
         .map(|(&before, &after)| before.saturating_add(after))
         .collect();
     for first in limits.firsts(rungs) {
-        let rest = if limits.may_end(rungs[first]) {
-            0
-        } else {
-            let seconds = limits.second_after(rungs[first]).range(rungs);
-            after[seconds].iter().copied().min().unwrap_or(DEAD_END)
-        };
-        least[first] = least[first].min(u64::from(rungs[first].cost).saturating_add(rest));
+        let rest = rest_of_first(limits, rungs, &after, first);
+        least[first] = least[first].min(rest.saturating_add(u64::from(rungs[first].cost)));
     }
     least
+}
+
+/// The least that completes a set after its first hanger.
+fn rest_of_first(limits: &Limits, rungs: &[Rung], after: &[u64], first: usize) -> u64 {
+    if limits.may_end(rungs[first]) {
+        return 0;
+    }
+    let seconds = limits.second_after(rungs[first]).range(rungs);
+    after[seconds].iter().copied().min().unwrap_or(DEAD_END)
 }
 
 /// For each rung, were it a second or further hanger, its cost and the least that

@@ -195,45 +195,49 @@ impl RankedSets {
         self.firsts.get(passed).copied()
     }
 
+    /// The least continuation beyond `after` whose beginning is no lost case.
     fn least_hopeful_child(
         &mut self,
         parent: &Node,
-        mut after: Option<Bound>,
+        after: Option<Bound>,
         judge: Judgement<'_>,
     ) -> Option<Bound> {
-        loop {
-            let least = self.least_child(parent, after)?;
-            let Step::Rung(rung) = least.step else {
-                return Some(least);
-            };
-            if !ASKED.contains(&(parent.length + 1)) {
-                return Some(least);
-            }
-            let mut beginning = [rung; MOST_ASKED];
-            beginning[..parent.length].copy_from_slice(self.path(parent));
-            match judge(&beginning[..=parent.length]) {
-                Beginning::Promising => return Some(least),
-                Beginning::Lost => after = Some(least),
-                Beginning::Enough => {
-                    self.enough = true;
-                    return None;
-                }
-            }
+        let least = self.least_child(parent, after)?;
+        if !ASKED.contains(&(parent.length + 1)) || self.is_hopeful(parent, least, judge) {
+            return Some(least);
         }
+        // Where one is lost many are: all of them in order, not a search for each.
+        let last = self.last_rung(parent)?;
+        let mut others: Vec<Bound> = self
+            .ladder
+            .followers(last, parent.length)
+            .filter(|&rung| !self.ladder.rest[rung].is_dead_end())
+            .map(|rung| self.bound(parent, last, rung))
+            .chain(self.end(parent, last))
+            .filter(|&bound| least < bound)
+            .collect();
+        others.sort_unstable();
+        others
+            .into_iter()
+            .find(|&bound| self.enough || self.is_hopeful(parent, bound, judge))
+            .filter(|_| !self.enough)
+    }
+
+    fn is_hopeful(&mut self, parent: &Node, bound: Bound, judge: Judgement<'_>) -> bool {
+        let Step::Rung(rung) = bound.step else {
+            return true;
+        };
+        let mut beginning = [rung; MOST_ASKED];
+        beginning[..parent.length].copy_from_slice(self.path(parent));
+        let beginning = judge(&beginning[..=parent.length]);
+        self.enough |= beginning == Beginning::Enough;
+        beginning == Beginning::Promising
     }
 
     fn least_child(&self, parent: &Node, after: Option<Bound>) -> Option<Bound> {
         let last = self.last_rung(parent)?;
-        let length = u32::try_from(parent.length).unwrap_or(u32::MAX);
         let is_beyond = |bound: &Bound| after.is_none_or(|after| after < *bound);
-        let mut least = Some(Bound {
-            cost: parent.spent,
-            gap_nm: parent.widest_nm,
-            number: length,
-            step: Step::End,
-        })
-        .filter(|end| self.ladder.may_end(last) && is_beyond(end));
-        let from_nm = self.station_nm(last);
+        let mut least = self.end(parent, last).filter(is_beyond);
         let least_cost = after.map_or(0, |after| after.cost);
         for rung in self.ladder.followers(last, parent.length) {
             // Most are out by their cost alone; a dead end's is beyond all sums.
@@ -241,19 +245,34 @@ impl RankedSets {
             if cost < least_cost || cost > least.map_or(u64::MAX - 1, |least| least.cost) {
                 continue;
             }
-            let rest = self.ladder.rest[rung];
-            let gap_nm = self.ladder.rungs[rung].station_nm - from_nm;
-            let bound = Bound {
-                cost,
-                gap_nm: parent.widest_nm.max(gap_nm).max(rest.gap_nm),
-                number: length + 1 + rest.number,
-                step: Step::Rung(rung),
-            };
+            let bound = self.bound(parent, last, rung);
             if is_beyond(&bound) && least.is_none_or(|least| bound < least) {
                 least = Some(bound);
             }
         }
         least
+    }
+
+    /// A beginning as a whole set, where the tube may end with it.
+    fn end(&self, parent: &Node, last: usize) -> Option<Bound> {
+        self.ladder.may_end(last).then(|| Bound {
+            cost: parent.spent,
+            gap_nm: parent.widest_nm,
+            number: u32::try_from(parent.length).unwrap_or(u32::MAX),
+            step: Step::End,
+        })
+    }
+
+    /// A beginning continued with a rung that is no dead end.
+    fn bound(&self, parent: &Node, last: usize, rung: usize) -> Bound {
+        let rest = self.ladder.rest[rung];
+        let gap_nm = self.station_nm(rung) - self.station_nm(last);
+        Bound {
+            cost: parent.spent + self.ladder.through[rung],
+            gap_nm: parent.widest_nm.max(gap_nm).max(rest.gap_nm),
+            number: u32::try_from(parent.length).unwrap_or(u32::MAX - 1) + 1 + rest.number,
+            step: Step::Rung(rung),
+        }
     }
 
     fn station_nm(&self, rung: usize) -> i64 {
