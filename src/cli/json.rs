@@ -1,9 +1,9 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
-use crate::findings::{Bound, Finding};
+use crate::findings::{Bound, Finding, Subject};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
-use crate::study::{RunStudy, Study, Thing};
+use crate::study::{RunStudy, Study};
 use crate::units::UnitSystem;
 use serde::Serialize;
 
@@ -376,7 +376,7 @@ fn clearance_reports(run: &RunStudy) -> Vec<ClearanceReport> {
     for near in &run.clearance.near {
         for reach in near.measured.reaches.iter().flatten() {
             reports.push(ClearanceReport {
-                subject: thing_name(&near.thing),
+                subject: Subject::from(&near.thing).to_string(),
                 burns: near.burns.counts_as_combustible(),
                 direction: reach.direction.label(),
                 available_m: reach.available_m,
@@ -388,17 +388,6 @@ fn clearance_reports(run: &RunStudy) -> Vec<ClearanceReport> {
         }
     }
     reports
-}
-
-/// What findings call a thing.
-fn thing_name(thing: &Thing) -> String {
-    match thing {
-        Thing::Obstruction(id) => id.to_string(),
-        Thing::Member(id) => id.to_string(),
-        Thing::Wall(bay, edge) => format!("{bay} wall {}", edge + 1),
-        Thing::Deck(bay) => format!("{bay} roof"),
-        Thing::Run(id) => id.to_string(),
-    }
 }
 
 fn finding_report(finding: &Finding) -> FindingReport {

@@ -231,7 +231,8 @@ fn framing_of(kind: MemberKind) -> Framing {
     }
 }
 
-fn obstruction(kind: ObstructionKind) -> Obstruction {
+/// An obstruction of a kind at its usual heights, not yet drawn.
+pub(super) fn obstruction(kind: ObstructionKind) -> Obstruction {
     let (bottom, top, burns) = kind.usual();
     Obstruction {
         id: "".into(),

@@ -58,7 +58,7 @@ fn missing_m(measured: &Measured) -> f64 {
 impl Nearby<'_> {
     /// The run, then the things.
     pub(super) fn subjects(&self, run: &RunStudy) -> Vec<Subject> {
-        let things = self.all.iter().map(|near| subject(&near.thing));
+        let things = self.all.iter().map(|near| Subject::from(&near.thing));
         std::iter::once(Subject::Run(run.run.id.clone()))
             .chain(things)
             .collect()
@@ -71,7 +71,7 @@ impl Nearby<'_> {
             .all
             .iter()
             .filter(|near| near.thing != self.governing.thing)
-            .map(|near| subject(&near.thing))
+            .map(|near| Subject::from(&near.thing))
             .collect();
         if others.is_empty() {
             name
@@ -100,14 +100,16 @@ pub(super) fn is_hazard_zone(near: &Clearance) -> bool {
     near.kind == Some(ObstructionKind::HazardZone)
 }
 
-/// The subject that a thing is.
-pub(super) fn subject(thing: &Thing) -> Subject {
-    match thing {
-        Thing::Obstruction(id) => Subject::Obstruction(id.clone()),
-        Thing::Member(id) => Subject::Member(id.clone()),
-        Thing::Wall(bay, edge) => Subject::Wall(bay.clone(), *edge),
-        Thing::Deck(bay) => Subject::Deck(bay.clone()),
-        Thing::Run(id) => Subject::Run(id.clone()),
+impl From<&Thing> for Subject {
+    /// The subject that a thing is.
+    fn from(thing: &Thing) -> Self {
+        match thing {
+            Thing::Obstruction(id) => Self::Obstruction(id.clone()),
+            Thing::Member(id) => Self::Member(id.clone()),
+            Thing::Wall(bay, edge) => Self::Wall(bay.clone(), *edge),
+            Thing::Deck(bay) => Self::Deck(bay.clone()),
+            Thing::Run(id) => Self::Run(id.clone()),
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! Nobody has said whether something near a heater burns.
 
-use crate::findings::nearby::{name, subject};
+use crate::findings::nearby::name;
 use crate::findings::say::{list, words};
 use crate::findings::{Context, Explanation, Finding, Rule, Severity, Subject};
 use crate::site::Combustibility;
@@ -42,7 +42,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let subjects = ids
             .iter()
             .map(|id| Subject::Run((*id).clone()))
-            .chain([subject(thing)])
+            .chain([Subject::from(thing)])
             .collect();
         let source = "verify on site".to_owned();
         let finding = context.finding(subjects, source, vec![words(text)]);

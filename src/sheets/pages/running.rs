@@ -324,6 +324,18 @@ mod tests {
         }
     }
 
+    /// The lines that the top edge is dimensioned from, and the building's extent.
+    fn along_the_top(axes: &Axes) -> (&Datum, Extent) {
+        let Some(datum) = &axes.along_x else {
+            panic!("the site has lines")
+        };
+        let extent = Extent {
+            low: DVec2::new(5.0, 0.0),
+            high: DVec2::new(29.0, 30.0),
+        };
+        (datum, extent)
+    }
+
     fn stop(at_m: f64, rank: Rank, y: f64) -> Stop {
         Stop {
             at_m,
@@ -337,13 +349,7 @@ mod tests {
     fn figures_keep_apart_and_lines_keep_their_place() {
         let site = site();
         let axes = Axes::of(&site);
-        let Some(datum) = &axes.along_x else {
-            panic!("the site has lines")
-        };
-        let extent = Extent {
-            low: DVec2::new(5.0, 0.0),
-            high: DVec2::new(29.0, 30.0),
-        };
+        let (datum, extent) = along_the_top(&axes);
         let mut all = vec![
             stop(0.0, Rank::Line, 0.0),
             stop(12.0, Rank::Line, 0.0),
@@ -378,13 +384,7 @@ mod tests {
     fn what_does_not_fit_goes_to_the_other_edge_and_last_hangers_are_left_out_first() {
         let site = site();
         let axes = Axes::of(&site);
-        let Some(datum) = &axes.along_x else {
-            panic!("the site has lines")
-        };
-        let extent = Extent {
-            low: DVec2::new(5.0, 0.0),
-            high: DVec2::new(29.0, 30.0),
-        };
+        let (datum, extent) = along_the_top(&axes);
         let scale = Scale { denominator: 500.0 };
         // 48 mm and 5 mm beyond each end hold 17 figures.
         let lines = [0.0, 12.0, 24.0].map(|at| stop(at, Rank::Line, 0.0));

@@ -100,25 +100,7 @@ fn set_width(it: &mut Obstruction, new_width: Length) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn of_kind(kind: ObstructionKind) -> Obstruction {
-        let (bottom, top, burns) = kind.usual();
-        Obstruction {
-            id: "O1".into(),
-            name: String::new(),
-            kind,
-            footprint: Footprint::Area {
-                outline: Vec::new(),
-                holes: Vec::new(),
-            },
-            bottom,
-            top,
-            upright_top: None,
-            burns,
-            temperature_limit: None,
-            notes: String::new(),
-        }
-    }
+    use crate::editor::drafts::obstruction as of_kind;
 
     #[test]
     fn another_kind_brings_its_usual_heights_but_never_overrides_the_users() {
