@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! Site + Catalogue --study()--> Study { structure, hanging, clearance, totals }
-//!                                 |--> findings::judge() --> Findings
+//!                                 |--> findings::judge() --> Findings --> remedies (edits, tried by a full study)
 //!                                 |--> editor (draws the study; never computes)
 //!                                 '--> sheets (paper mm) --> PDF, SVG, DXF; SVG --> PNG; CSV
 //! ```
@@ -26,6 +26,8 @@ pub mod hanging;
 pub mod study;
 
 pub mod findings;
+
+pub mod remedies;
 
 pub mod sheets;
 

@@ -39,6 +39,20 @@ const LAYERS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "remedies",
+        &[
+            "units",
+            "geometry",
+            "catalogue",
+            "site",
+            "structure",
+            "hanging",
+            "clearance",
+            "study",
+            "findings",
+        ],
+    ),
+    (
         "sheets",
         &[
             "units",
