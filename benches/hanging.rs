@@ -239,6 +239,7 @@ fn case<'a>(
         costs: KindCosts::default(),
         channel: ChannelStock::default(),
         fixed_hanger: 1,
+        room: &[],
     }
 }
 

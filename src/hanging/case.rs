@@ -2,8 +2,21 @@
 
 use std::sync::Arc;
 
+use super::candidate::Place;
 use super::run::{HangingRule, RunGeometry, RunWeight};
 use super::steel::{ChannelStock, KindCosts, SpanInSpace};
+
+/// The room that other runs leave at a place which they share with this one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Room {
+    /// Which of the case's spans it is.
+    pub span: usize,
+    /// The part of it.
+    pub place: Place,
+    /// The most that all of this run's hangers together may put there, N, not negative.
+    /// Nothing is added to it: tolerances are counted where it is worked out.
+    pub left_n: f64,
+}
 
 /// One run, the steel over it and the rules for joining the two.
 #[derive(Debug, Clone, Copy)]
@@ -24,4 +37,16 @@ pub struct Case<'a> {
     /// Number of the hanger that stays where it is while the tube grows, from 1; the
     /// last one if there are fewer.
     pub fixed_hanger: usize,
+    /// Where other runs leave less room than the steel alone.
+    pub room: &'a [Room],
+}
+
+impl Case<'_> {
+    /// The room that other runs leave at a place, N; infinite where they take none.
+    pub(super) fn room_at(&self, span: usize, place: Place) -> f64 {
+        self.room
+            .iter()
+            .filter(|room| room.span == span && room.place == place)
+            .fold(f64::INFINITY, |least, room| least.min(room.left_n))
+    }
 }

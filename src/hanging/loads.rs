@@ -133,6 +133,7 @@ impl<'a> Judge<'a> {
             self.case.spans[span]
                 .allowed_sum(place)
                 .is_none_or(|allowed| allowed.allows(sum_n))
+                && self.case.room_at(span, place) >= sum_n
         })
     }
 

@@ -24,7 +24,7 @@ mod totals;
 
 pub use beam::{BeamLoad, BeamSolver, Held, PointLoad, Support};
 pub use candidate::{Candidate, ChannelLay, Hold, Kind, Place, Refusal, candidates};
-pub use case::Case;
+pub use case::{Case, Room};
 pub use channel::{ChannelCheck, leg_factor};
 pub use choice::{Beginning, Choice, RankedSet, Rung};
 pub use growth::{EXPANSION_PER_K, Growth, mean_rise_k};

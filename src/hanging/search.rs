@@ -177,15 +177,19 @@ impl Trial<'_> {
     }
 }
 
-/// The load that a hanger may bring where nothing else hangs, N; infinite where that
-/// isn't known.
+/// The load that a hanger may bring where nothing else of its run hangs, N; infinite
+/// where that isn't known.
 fn strength(all: &Gathering<'_>, spot: &Spot) -> f64 {
-    let spans = all.case.spans;
+    let case = all.case;
     all.candidate(spot)
         .holds()
-        .map(|hold| match spans[hold.span].allowed_alone(hold.place) {
-            Capacity::Known(allowed_n) => allowed_n / hold.share,
-            Capacity::Unknown => f64::INFINITY,
+        .map(|hold| {
+            let room_n = case.room_at(hold.span, hold.place);
+            let allowed_n = match case.spans[hold.span].allowed_alone(hold.place) {
+                Capacity::Known(allowed_n) => allowed_n.min(room_n),
+                Capacity::Unknown => room_n,
+            };
+            allowed_n / hold.share
         })
         .fold(f64::INFINITY, f64::min)
 }

@@ -37,7 +37,8 @@ impl PlaceLoad {
     }
 }
 
-/// Sums the loads of several runs by panel point, chord panel and line member.
+/// Sums the loads of several runs by panel point, chord panel and line member: each
+/// run's own sum, run after run, as the choice of hangers adds them.
 #[must_use]
 pub fn total<'a>(runs: impl IntoIterator<Item = &'a Hanging>) -> BTreeMap<LoadPlace, PlaceLoad> {
     let mut places: BTreeMap<LoadPlace, PlaceLoad> = BTreeMap::new();
@@ -51,7 +52,9 @@ pub fn total<'a>(runs: impl IntoIterator<Item = &'a Hanging>) -> BTreeMap<LoadPl
                         allowed: hold.allowed_sum,
                         parts: Vec::new(),
                     });
-                place.sum_n += hold.load_n;
+                if place.parts.last().is_none_or(|part| part.run != run) {
+                    place.sum_n += hold.sum_n;
+                }
                 place.parts.push(LoadPart {
                     run,
                     hanger,

@@ -3,6 +3,7 @@
 //! Pure and total: no clock, no files, no errors. A half-drawn site gives a study with
 //! gaps. [`restudy`] gives the same study to the bit, computing again only what changed.
 
+mod case;
 mod envelope;
 mod heater;
 mod pairs;

@@ -1,5 +1,6 @@
 //! The study of one run: how it hangs and what it comes near to.
 
+use super::case::{RunCase, hang_alone};
 use super::surroundings::Thing;
 use super::{Spans, Surroundings, envelope, heater, steel};
 use crate::catalogue::{Family, HeaterSize};
@@ -9,8 +10,8 @@ use crate::clearance::{
 };
 use crate::geometry::{Bounds, DVec2, DVec3, Polygon, tolerance};
 use crate::hanging::{
-    Candidate, Case, ChannelStock, Hanging, HangingRule, Kind, KindCosts, LockedAt, LockedHanger,
-    RunGeometry, SpanInSpace, candidates, check_locked, hang, mean_rise_k,
+    Candidate, ChannelStock, Hanging, HangingRule, Kind, KindCosts, RunGeometry, SpanInSpace,
+    candidates, mean_rise_k,
 };
 use crate::site::obstruction::ObstructionKind;
 use crate::site::policy::PolicyItem;
@@ -85,8 +86,8 @@ pub(super) struct Setting<'a> {
     site: &'a Site,
     spans: &'a Spans,
     surroundings: &'a Surroundings,
-    costs: KindCosts,
-    channel: ChannelStock,
+    pub(super) costs: KindCosts,
+    pub(super) channel: ChannelStock,
     to_what_does_not_burn: Required,
     bays: Vec<(BayId, Polygon)>,
 }
@@ -118,7 +119,7 @@ impl<'a> Setting<'a> {
 
     /// The spans that a run may reach: a channel's members are at most its span away,
     /// and a leaning suspension reaches less.
-    fn spans_near(&self, geometry: &RunGeometry) -> Vec<Arc<SpanInSpace>> {
+    pub(super) fn spans_near(&self, geometry: &RunGeometry) -> Vec<Arc<SpanInSpace>> {
         let axis = geometry.axis();
         let (from, to) = (
             axis.point(0.0).truncate(),
@@ -143,8 +144,8 @@ impl RunStudy {
     ) -> Self {
         let geometry = heater::geometry(run, family, size);
         let rule = heater::hanging_rule(family, size);
-        let hanging = known_hanging
-            .unwrap_or_else(|| Arc::new(hanging(setting, run, family, size, &geometry, &rule)));
+        let hanging =
+            known_hanging.unwrap_or_else(|| Arc::new(hang_alone(setting, run, family, size)));
         let clearance = clearance(setting, run, family, size, &hanging);
         Self {
             run: Arc::clone(run),
@@ -193,60 +194,9 @@ impl RunStudy {
     }
 }
 
-fn hanging(
-    setting: &Setting<'_>,
-    run: &Run,
-    family: &Family,
-    size: &HeaterSize,
-    geometry: &RunGeometry,
-    rule: &HangingRule,
-) -> Hanging {
-    let weight = heater::weight(family, size);
-    let spans = setting.spans_near(geometry);
-    let case = Case {
-        run: geometry,
-        rule,
-        weight: &weight,
-        spans: &spans,
-        costs: setting.costs,
-        channel: setting.channel,
-        fixed_hanger: run.fixed_hanger.unwrap_or(1),
-    };
-    match &run.hanging {
-        site::Hanging::Solved => hang(&case),
-        site::Hanging::Locked(hangers) => check_locked(&case, &locked(hangers)),
-    }
-}
-
 /// Every hang point that was considered for a run.
 pub(super) fn considered(setting: &Setting<'_>, run: &RunStudy) -> Vec<Candidate> {
-    candidates(&Case {
-        run: &run.geometry,
-        rule: &run.rule,
-        weight: &heater::weight(&run.family, &run.size),
-        spans: &setting.spans_near(&run.geometry),
-        costs: setting.costs,
-        channel: setting.channel,
-        fixed_hanger: 1,
-    })
-}
-
-fn locked(hangers: &[site::LockedHanger]) -> Vec<LockedHanger> {
-    hangers
-        .iter()
-        .map(|hanger| LockedHanger {
-            station_m: hanger.station.as_metres(),
-            members: hanger
-                .members
-                .iter()
-                .map(|id| Arc::from(id.as_str()))
-                .collect(),
-            at: hanger.at.map(|at| match at {
-                site::LockedAt::PanelPoint(number) => LockedAt::PanelPoint(number),
-                site::LockedAt::OffPanel => LockedAt::OffPanel,
-            }),
-        })
-        .collect()
+    candidates(&RunCase::new(setting, &run.run, &run.family, &run.size).case(setting))
 }
 
 fn clearance(

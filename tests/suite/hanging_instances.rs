@@ -31,6 +31,7 @@ impl Instance {
             costs: self.costs,
             channel: self.channel,
             fixed_hanger: 1,
+            room: &[],
         }
     }
 
