@@ -289,6 +289,7 @@ fn joists(allowed: Capacity, off_panel: Option<Capacity>) -> Vec<Arc<SpanInSpace
                     points_m: (0..13).map(|n| 1.2 + 1.22 * f64::from(n)).collect(),
                     allowed,
                     off_panel,
+                    in_all: None,
                 },
             })
         })

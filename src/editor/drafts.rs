@@ -173,6 +173,7 @@ fn bay() -> Bay {
         wall: construction("insulated metal panel", 0.5),
         deck: construction("insulated metal deck", 0.4),
         open_edges: Vec::new(),
+        collateral: None,
         notes: String::new(),
     }
 }
@@ -226,6 +227,7 @@ fn framing_of(kind: MemberKind) -> Framing {
         panels,
         allowed_at_point: Allowance::Unknown,
         allowed_off_panel: Allowance::Unknown,
+        allowed_in_all: None,
         as_built: Vec::new(),
         notes: String::new(),
     }

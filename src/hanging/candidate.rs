@@ -35,7 +35,8 @@ pub enum Place {
     PanelPoint(usize),
     /// The chord between panel points j and j + 1.
     ChordPanel(usize),
-    /// A beam or a purlin as a whole.
+    /// A span as a whole: where a beam or a purlin is hung from, and what all loads on
+    /// a joist or truss sum to where it is limited in all.
     Line,
 }
 

@@ -1,8 +1,9 @@
 //! Holds hangers against every limit.
 
+use super::candidate::Place;
 use super::case::Case;
 use super::limit::{Bound, Limit, LimitBreach};
-use super::loads::HoldLoad;
+use super::loads::{HoldLoad, LoadPlace};
 use super::outcome::Hanger;
 use super::run::Window;
 use super::steel::Capacity;
@@ -17,6 +18,7 @@ pub(super) fn breaches(case: &Case<'_>, hangers: &[Hanger]) -> Vec<LimitBreach> 
         channel(which, hanger, &mut found);
     }
     loads(hangers, &mut found);
+    spans(hangers, &mut found);
     balance(case, hangers, &mut found);
     found.list
 }
@@ -127,13 +129,48 @@ fn channel(which: usize, hanger: &Hanger, found: &mut Findings) {
     }
 }
 
-/// Each overloaded attachment, and each overloaded sum once.
-fn loads(hangers: &[Hanger], found: &mut Findings) {
-    let holds: Vec<(usize, &HoldLoad)> = hangers
+/// Each joist or truss that carries too much in all, once. Of a beam or a purlin its
+/// place says the same.
+fn spans(hangers: &[Hanger], found: &mut Findings) {
+    let holds = all_holds(hangers);
+    for (nth, &(_, hold)) in holds.iter().enumerate() {
+        let same = |&&(_, other): &&(usize, &HoldLoad)| {
+            other.place.member == hold.place.member && other.place.place != Place::Line
+        };
+        let Some(Capacity::Known(required)) = hold
+            .allowed_in_all
+            .filter(|all| hold.place.place != Place::Line && !all.allows(hold.span_sum_n))
+        else {
+            continue;
+        };
+        if holds[..nth].iter().any(|other| same(&other)) {
+            continue;
+        }
+        found.list.push(LimitBreach {
+            limit: Limit::Load,
+            hangers: holds.iter().filter(same).map(|&(which, _)| which).collect(),
+            place: Some(LoadPlace {
+                member: hold.place.member.clone(),
+                place: Place::Line,
+            }),
+            measured: hold.span_sum_n,
+            required,
+            bound: Bound::Greatest,
+        });
+    }
+}
+
+fn all_holds(hangers: &[Hanger]) -> Vec<(usize, &HoldLoad)> {
+    hangers
         .iter()
         .enumerate()
         .flat_map(|(which, hanger)| hanger.load.holds.iter().map(move |hold| (which, hold)))
-        .collect();
+        .collect()
+}
+
+/// Each overloaded attachment, and each overloaded sum once.
+fn loads(hangers: &[Hanger], found: &mut Findings) {
+    let holds = all_holds(hangers);
     for (nth, &(which, hold)) in holds.iter().enumerate() {
         let sum_fails = hold.allowed_sum.filter(|sum| !sum.allows(hold.sum_n));
         let (measured, allowed, about) = if let Some(sum) = sum_fails {

@@ -55,14 +55,21 @@ pub struct HoldLoad {
     pub allowed_single: Capacity,
     /// What the sum may be; none where each attachment is judged alone.
     pub allowed_sum: Option<Capacity>,
+    /// All that this run's hangers put on the whole member span, N.
+    pub span_sum_n: f64,
+    /// What the whole member span may carry; none where nobody has said.
+    pub allowed_in_all: Option<Capacity>,
 }
 
 impl HoldLoad {
-    /// Whether attachment and sum are allowed.
+    /// Whether attachment and sums are allowed.
     #[must_use]
     pub fn passes(&self) -> bool {
         self.allowed_single.allows(self.load_n)
             && self.allowed_sum.is_none_or(|sum| sum.allows(self.sum_n))
+            && self
+                .allowed_in_all
+                .is_none_or(|all| all.allows(self.span_sum_n))
     }
 }
 
@@ -121,7 +128,9 @@ impl<'a> Judge<'a> {
                 if !span.allowed_single(hold.place).allows(part_n) {
                     return false;
                 }
-                add(&mut self.sums, hold.span, hold.place, part_n);
+                for place in span.counted_at(hold.place) {
+                    add(&mut self.sums, hold.span, place, part_n);
+                }
             }
             if let Some(lay) = candidate.channel
                 && !ChannelCheck::new(&self.case.channel, lay, load_n).passes()
@@ -189,9 +198,9 @@ impl<'a> Judge<'a> {
             .holds()
             .map(|hold| {
                 let span = &self.case.spans[hold.span];
-                let sum_n = sums
-                    .iter()
-                    .find(|&&(span, place, _)| span == hold.span && place == hold.place)
+                let on_span = || sums.iter().filter(|&&(span, ..)| span == hold.span);
+                let sum_n = on_span()
+                    .find(|&&(_, place, _)| place == hold.place)
                     .map_or(0.0, |&(.., sum_n)| sum_n);
                 HoldLoad {
                     place: LoadPlace {
@@ -202,6 +211,8 @@ impl<'a> Judge<'a> {
                     sum_n,
                     allowed_single: span.allowed_single(hold.place),
                     allowed_sum: span.allowed_sum(hold.place),
+                    span_sum_n: on_span().map(|&(.., sum_n)| sum_n).sum(),
+                    allowed_in_all: span.allowed_in_all(),
                 }
             })
             .collect()

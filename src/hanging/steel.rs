@@ -47,6 +47,9 @@ pub enum HangPoints {
         /// Allowed sum of the loads off panel points within any one chord panel;
         /// none if nothing may be hung there.
         off_panel: Option<Capacity>,
+        /// Allowed sum of all loads on this span, wherever they hang; none if each
+        /// panel point and chord panel is judged alone.
+        in_all: Option<Capacity>,
     },
     /// A beam or a purlin: anywhere in its usable range.
     Anywhere {
@@ -131,11 +134,28 @@ impl SpanInSpace {
     pub fn allowed_sum(&self, place: Place) -> Option<Capacity> {
         match (&self.hang_points, place) {
             (HangPoints::Panels { allowed, .. }, Place::PanelPoint(_)) => Some(*allowed),
-            (HangPoints::Panels { off_panel, .. }, _) => {
+            (HangPoints::Panels { off_panel, .. }, Place::ChordPanel(_)) => {
                 Some(off_panel.unwrap_or(Capacity::Known(0.0)))
             }
-            (HangPoints::Anywhere { in_all, .. }, _) => *in_all,
+            (HangPoints::Panels { .. } | HangPoints::Anywhere { .. }, _) => self.allowed_in_all(),
         }
+    }
+
+    /// The greatest allowed sum of everything that hangs from this span; none where
+    /// only its places are limited.
+    #[must_use]
+    pub fn allowed_in_all(&self) -> Option<Capacity> {
+        match &self.hang_points {
+            HangPoints::Panels { in_all, .. } | HangPoints::Anywhere { in_all, .. } => *in_all,
+        }
+    }
+
+    /// The places whose sums a load at a place counts in: that place and, where a
+    /// joist or truss is limited in all too, the span as a whole.
+    pub fn counted_at(&self, place: Place) -> impl Iterator<Item = Place> + use<> {
+        let whole =
+            (place != Place::Line && self.allowed_in_all().is_some()).then_some(Place::Line);
+        std::iter::once(place).chain(whole)
     }
 
     /// The greatest allowed load of one attachment at a place, sums apart.
@@ -151,9 +171,9 @@ impl SpanInSpace {
     /// hangs; unknown as soon as one of the limits is.
     #[must_use]
     pub fn allowed_alone(&self, place: Place) -> Capacity {
-        let single = self.allowed_single(place);
-        self.allowed_sum(place)
-            .map_or(single, |sum| single.lesser(sum))
+        self.counted_at(place)
+            .filter_map(|counted| self.allowed_sum(counted))
+            .fold(self.allowed_single(place), Capacity::lesser)
     }
 
     /// Attach elevation at a position along the span, m; 0 if the span has none.

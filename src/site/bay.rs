@@ -3,7 +3,7 @@
 use super::id::{BayId, OpeningId};
 use crate::geometry::DVec2;
 use crate::geometry::math::sin_cos_degrees;
-use crate::units::{Angle, Length, ThermalTransmittance};
+use crate::units::{Angle, AreaLoad, Length, ThermalTransmittance};
 use serde::{Deserialize, Serialize};
 
 /// An outlined, roofed, heated space of the building.
@@ -32,6 +32,10 @@ pub struct Bay {
     /// between two bays of one hall.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub open_edges: Vec<usize>,
+    /// What the roof may carry in addition to itself, spread over its plan area, in all
+    /// (its collateral allowance); none where nobody has said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub collateral: Option<AreaLoad>,
     /// What the user noted.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
@@ -221,6 +225,7 @@ mod tests {
             wall: plain.clone(),
             deck: plain,
             open_edges: Vec::new(),
+            collateral: None,
             notes: String::new(),
         }
     }

@@ -55,6 +55,10 @@ pub struct Framing {
     pub allowed_at_point: Allowance,
     /// Load allowed in all within one chord panel, between its panel points. 0 forbids it.
     pub allowed_off_panel: Allowance,
+    /// Load allowed in all on one member span, all its places together, such as a
+    /// purlin's share of the collateral allowance; none where nobody has said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub allowed_in_all: Option<Force>,
     /// Where the building differs from the drawing.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub as_built: Vec<MemberAdjustment>,

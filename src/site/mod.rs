@@ -23,7 +23,7 @@ pub mod scheme;
 pub mod validate;
 
 pub use bay::{Bay, Combustibility, Construction, Opening, OpeningKind, Roof};
-pub use conditions::{Conditions, Gas};
+pub use conditions::{Conditions, Gas, SeismicCategory, WindExposure};
 pub use edit::Edit;
 pub use framing::{
     Allowance, BottomChord, Framing, HangFrom, MemberAdjustment, MemberKind, Panels,

@@ -327,6 +327,7 @@ mod tests {
             panels: None,
             allowed_at_point: Allowance::Unknown,
             allowed_off_panel: Allowance::Unknown,
+            allowed_in_all: None,
             as_built: Vec::new(),
             notes: String::new(),
         }

@@ -72,6 +72,10 @@ policy! {
     CostOffPanel, "cost_off_panel", 1.5, 0.0, 1000.0, "", "cost of a hanger off a panel point", "program default: a light load that the joist's engineer must know of";
     CostChannel, "cost_cross_channel", 4.0, 0.0, 1000.0, "", "cost of a hanger on a cross channel", "program default: channel, two clamps and their fitting";
     ChannelSpan, "channel_greatest_span", 3.0, 0.1, 6.0, "m", "greatest span of a cross channel", "half of the 6 m stock length";
+    ChannelStock, "channel_stock_length", 6.0, 0.5, 12.0, "m", "stock length that cross channels are cut from", "support channel is sold in 3 m and 6 m (10 ft and 20 ft)";
+    ChannelOverhang, "channel_overhang", 0.05, 0.0, 0.5, "m", "length of a cross channel beyond each of its members", "trade practice: room for the clamp at its end";
+    ChannelStep, "channel_cutting_step", 0.01, 0.001, 0.5, "m", "step that cross channels are cut to, rounded up", "program default: a tape measure's centimetre";
+    ChannelKerf, "channel_kerf", 0.003, 0.0, 0.02, "m", "length that one cut through a channel takes away", "width of an abrasive disc";
     ChannelDepth, "channel_depth", 0.041, 0.02, 0.2, "m", "depth of a cross channel", "41 x 41 x 2.5 mm support channel";
     ChannelSectionModulus, "channel_section_modulus", 3.31e-6, 1e-7, 1e-3, "m3", "section modulus of a cross channel", "41 x 41 x 2.5 mm support channel, 0.202 in3";
     ChannelSecondMoment, "channel_second_moment", 7.70e-8, 1e-9, 1e-4, "m4", "second moment of area of a cross channel", "41 x 41 x 2.5 mm support channel, 0.185 in4";

@@ -7,6 +7,7 @@ use crate::geometry::{DVec2, tolerance};
 use crate::site::bay::{RoofPlanes, along};
 use crate::site::framing::{Allowance, BottomChord, HangFrom, MemberKind};
 use crate::site::{Bay, Framing, FramingId, GridId, GridLine, MemberAdjustment, MemberId, Site};
+use crate::units::Force;
 use std::sync::Arc;
 
 /// One member span: what hangers hang from.
@@ -46,6 +47,8 @@ pub struct Member {
     pub allowed_at_point: Allowance,
     /// Load allowed in all within one chord panel.
     pub allowed_off_panel: Allowance,
+    /// Load allowed on the whole span, all its places together, if anybody has said.
+    pub allowed_in_all: Option<Force>,
     /// Width of its chord or flange, m.
     pub width_m: f64,
     /// Whether it differs from the drawing.
@@ -271,6 +274,7 @@ fn in_space(
         panel_points,
         allowed_at_point: framing.allowed_at_point,
         allowed_off_panel: framing.allowed_off_panel,
+        allowed_in_all: framing.allowed_in_all,
         width_m: framing.width.as_metres(),
         is_as_built: adjustment.is_some(),
     }
@@ -317,7 +321,7 @@ mod tests {
     #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
     use super::*;
     use crate::site::{Combustibility, Construction, Panels, Roof};
-    use crate::units::{Angle, Force, Length, ThermalTransmittance};
+    use crate::units::{Angle, Length, ThermalTransmittance};
 
     fn line(id: &str, from: (f64, f64), to: (f64, f64)) -> Arc<GridLine> {
         Arc::new(GridLine {
@@ -351,6 +355,7 @@ mod tests {
             wall: plain.clone(),
             deck: plain,
             open_edges: Vec::new(),
+            collateral: None,
             notes: String::new(),
         };
         let framing = Framing {
@@ -375,6 +380,7 @@ mod tests {
             }),
             allowed_at_point: Allowance::Known(Force::newtons(900.0)),
             allowed_off_panel: Allowance::Unknown,
+            allowed_in_all: None,
             as_built: Vec::new(),
             notes: String::new(),
         };

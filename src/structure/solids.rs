@@ -198,6 +198,7 @@ mod tests {
             wall: plain.clone(),
             deck: plain,
             open_edges: vec![2],
+            collateral: None,
             notes: String::new(),
         }
     }

@@ -1,6 +1,6 @@
 //! The structure in the words of the hanging engine.
 
-use crate::geometry::DVec2;
+use crate::geometry::{DVec2, tolerance};
 use crate::hanging::{Capacity, ChannelStock, HangPoints, KindCosts, SpanInSpace};
 use crate::site::framing::Allowance;
 use crate::site::policy::PolicyItem;
@@ -20,6 +20,9 @@ pub(super) fn spans(structure: &Structure) -> Vec<Arc<SpanInSpace>> {
 
 fn span(member: &Member) -> Option<SpanInSpace> {
     let usable_m = member.usable_m?;
+    let in_all = member
+        .allowed_in_all
+        .map(|force| Capacity::Known(force.as_newtons()));
     let hang_points = if member.kind.has_panel_points() {
         HangPoints::Panels {
             points_m: member.panel_points.iter().map(|point| point.at_m).collect(),
@@ -29,11 +32,12 @@ fn span(member: &Member) -> Option<SpanInSpace> {
                 Allowance::Known(force) if force.as_newtons() <= 0.0 => None,
                 allowance => Some(capacity(allowance)),
             },
+            in_all,
         }
     } else {
         HangPoints::Anywhere {
             allowed: capacity(member.allowed_at_point),
-            in_all: None,
+            in_all,
         }
     };
     Some(SpanInSpace {
@@ -73,9 +77,13 @@ pub(super) fn costs(policy: &Policy) -> KindCosts {
 /// The channel that cross channels are cut from.
 pub(super) fn channel(site: &Site) -> ChannelStock {
     let value = |item| site.policy.value(item);
+    // Nothing is proposed that can't be cut from one stock length.
+    let step_m = value(PolicyItem::ChannelStep);
+    let longest_m = (value(PolicyItem::ChannelStock) / step_m + tolerance::LIMIT).floor() * step_m;
+    let between_m = longest_m - 2.0 * value(PolicyItem::ChannelOverhang);
     ChannelStock {
         depth_m: value(PolicyItem::ChannelDepth),
-        greatest_span_m: value(PolicyItem::ChannelSpan),
+        greatest_span_m: value(PolicyItem::ChannelSpan).min(between_m),
         second_moment_m4: value(PolicyItem::ChannelSecondMoment),
         section_modulus_m3: value(PolicyItem::ChannelSectionModulus),
         allowed_stress_pa: value(PolicyItem::ChannelStress),

@@ -216,8 +216,8 @@ mod tests {
     #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
     use crate::units::UnitSystem::{FeetInches, Metric};
     use crate::units::{
-        Angle, Force, Length, LinearDensity, Mass, Power, Pressure, Quantity, Temperature,
-        TemperatureDifference, ThermalTransmittance, UnitSystem,
+        Angle, AreaLoad, Force, Length, LinearDensity, Mass, Power, Pressure, Quantity,
+        Temperature, TemperatureDifference, ThermalTransmittance, UnitSystem,
     };
 
     fn check<Q: Quantity + std::fmt::Debug>(text: &str, system: UnitSystem, expected: Q) {
@@ -246,6 +246,8 @@ mod tests {
         check("45", FeetInches, Angle::degrees(45.0));
         check("20", Metric, Pressure::millibars(20.0));
         check("7", FeetInches, Pressure::inches_of_water(7.0));
+        check("150", Metric, AreaLoad::pascals(150.0));
+        check("3", FeetInches, AreaLoad::pounds_per_square_foot(3.0));
         check("4.1", Metric, LinearDensity::kilograms_per_metre(4.1));
         check("2.8", FeetInches, LinearDensity::pounds_per_foot(2.8));
         check("10", Metric, TemperatureDifference::kelvins(10.0));
@@ -284,6 +286,8 @@ mod tests {
             check("7 in. W.C.", system, Pressure::inches_of_water(7.0));
             check("7\" wc", system, Pressure::inches_of_water(7.0));
             check("2000 Pa", system, Pressure::millibars(20.0));
+            check("3 psf", system, AreaLoad::pounds_per_square_foot(3.0));
+            check("0.15 kN/m²", system, AreaLoad::pascals(150.0));
             check("4.1 kg/m", system, LinearDensity::kilograms_per_metre(4.1));
             check("18 F", system, TemperatureDifference::kelvins(10.0));
             for text in ["0.35 W/m2K", "0.35 W/(m²·K)", "0,35 w/m² k"] {

@@ -37,6 +37,8 @@ impl Factor {
     pub(super) const INCH_OF_WATER: Self = Self::new(24_908_891, 100_000);
     /// Pascals in a pound-force per square inch, exact.
     pub(super) const PSI: Self = Self::new(8_896_443_230_521, 1_290_320_000);
+    /// Pascals in a pound-force per square foot, exact.
+    pub(super) const PSF: Self = Self::new(8_896_443_230_521, 185_806_080_000);
     /// Kilograms per metre in a pound per foot, exact.
     pub(super) const POUND_PER_FOOT: Self = Self::new(45_359_237, 30_480_000);
     /// Kelvins in a degree of the Fahrenheit scale.
@@ -99,6 +101,12 @@ mod tests {
             Factor::PSI,
             &[45_359_237, 980_665, 100_000_000],
             &[100_000_000, 100_000, 64_516],
+        );
+        // lbf / ft2.
+        check(
+            Factor::PSF,
+            &[45_359_237, 980_665, 100_000_000],
+            &[100_000_000, 100_000, 9_290_304],
         );
         check(
             Factor::POUND_PER_FOOT,

@@ -7,8 +7,8 @@ use super::entry::{self, EntryError, Fault, quoted};
 use super::feet_inches;
 use super::kind::{self, Kind, Shown};
 use super::quantity::{
-    Angle, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature, TemperatureDifference,
-    ThermalTransmittance,
+    Angle, AreaLoad, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature,
+    TemperatureDifference, ThermalTransmittance,
 };
 use super::rounding::Rounding;
 use super::system::{LengthUnit, UnitSystem};
@@ -107,6 +107,7 @@ decimal_quantity! {
     Temperature, kind::TEMPERATURE, Self::celsius, Self::as_celsius;
     TemperatureDifference, kind::TEMPERATURE_DIFFERENCE, Self::kelvins, Self::as_kelvins;
     Pressure, kind::PRESSURE, Self::pascals, Self::as_pascals;
+    AreaLoad, kind::AREA_LOAD, Self::pascals, Self::as_pascals;
     LinearDensity, kind::LINEAR_DENSITY, Self::kilograms_per_metre, Self::as_kilograms_per_metre;
     ThermalTransmittance, kind::THERMAL_TRANSMITTANCE,
         Self::watts_per_square_metre_kelvin, Self::as_watts_per_square_metre_kelvin;
@@ -269,7 +270,7 @@ macro_rules! metric_display {
 
 metric_display! {
     Length, SmallLength, Power, Mass, Force, Angle, Temperature, TemperatureDifference, Pressure,
-    LinearDensity, ThermalTransmittance,
+    AreaLoad, LinearDensity, ThermalTransmittance,
 }
 
 #[cfg(test)]
@@ -331,6 +332,7 @@ mod tests {
             TemperatureDifference::as_kelvins,
         );
         check(exactly, Pressure::pascals, Pressure::as_pascals);
+        check(exactly, AreaLoad::pascals, AreaLoad::as_pascals);
         check(
             exactly,
             LinearDensity::kilograms_per_metre,

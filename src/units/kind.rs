@@ -284,6 +284,26 @@ pub(super) const PRESSURE: Kind = Kind {
     slack: Slack::RELATIVE,
 };
 
+const NEWTON_PER_SQUARE_METRE: Unit = Unit::new(Factor::ONE, &["pa", "n/m2", "pascal", "pascals"]);
+const KILONEWTON_PER_SQUARE_METRE: Unit = Unit::new(Factor::KILO, &["kn/m2", "kpa"]);
+const POUND_PER_SQUARE_FOOT: Unit = Unit::new(
+    Factor::PSF,
+    &["psf", "lb/ft2", "lbf/ft2", "lbs/ft2", "lb/sqft"],
+);
+
+pub(super) const AREA_LOAD: Kind = Kind {
+    name: "a load over an area",
+    examples: "150 Pa, 0.15 kN/m2 or 3 psf",
+    units: &[
+        &NEWTON_PER_SQUARE_METRE,
+        &KILONEWTON_PER_SQUARE_METRE,
+        &POUND_PER_SQUARE_FOOT,
+    ],
+    metric: Shown::new(&NEWTON_PER_SQUARE_METRE, "Pa", 0),
+    feet_inches: Shown::new(&POUND_PER_SQUARE_FOOT, "psf", 2),
+    slack: Slack::RELATIVE,
+};
+
 const KILOGRAM_PER_METRE: Unit = Unit::new(Factor::ONE, &["kg/m"]);
 const POUND_PER_FOOT: Unit = Unit::new(Factor::POUND_PER_FOOT, &["lb/ft", "lbs/ft"]);
 
@@ -351,6 +371,7 @@ const ALL: &[&Kind] = &[
     &TEMPERATURE,
     &TEMPERATURE_DIFFERENCE,
     &PRESSURE,
+    &AREA_LOAD,
     &LINEAR_DENSITY,
     &THERMAL_TRANSMITTANCE,
 ];

@@ -21,8 +21,8 @@ pub use display::Precision;
 pub use entry::{EntryError, Fault};
 pub use field::{Quantity, SmallLength};
 pub use quantity::{
-    Angle, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature, TemperatureDifference,
-    ThermalTransmittance,
+    Angle, AreaLoad, Force, Length, LinearDensity, Mass, Power, Pressure, Temperature,
+    TemperatureDifference, ThermalTransmittance,
 };
 pub use rounding::Rounding;
 pub use system::{LengthUnit, UnitSystem};

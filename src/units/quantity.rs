@@ -122,6 +122,12 @@ quantity! {
 }
 
 quantity! {
+    /// A load spread over an area, as roofs are rated, kept in pascals (N/m2).
+    AreaLoad, pascals, as_pascals;
+    pounds_per_square_foot, as_pounds_per_square_foot, Factor::PSF, "pounds-force per square foot";
+}
+
+quantity! {
     /// A mass per length, kept in kilograms per metre.
     LinearDensity, kilograms_per_metre, as_kilograms_per_metre;
     pounds_per_foot, as_pounds_per_foot, Factor::POUND_PER_FOOT, "pounds per foot";

@@ -5,7 +5,7 @@
 //! judged by counts as being on the step, so that a limit which is just met is
 //! printed as met.
 
-use super::quantity::{Angle, Force, Length, LinearDensity, Mass, Power, Pressure};
+use super::quantity::{Angle, AreaLoad, Force, Length, LinearDensity, Mass, Power, Pressure};
 use super::tolerance;
 
 /// Which way a figure is rounded.
@@ -103,6 +103,7 @@ safe_rounding! {
     Mass, kilograms, as_kilograms, Slack::RELATIVE;
     Power, watts, as_watts, Slack::RELATIVE;
     Pressure, pascals, as_pascals, Slack::RELATIVE;
+    AreaLoad, pascals, as_pascals, Slack::RELATIVE;
     LinearDensity, kilograms_per_metre, as_kilograms_per_metre, Slack::RELATIVE;
 }
 

@@ -40,6 +40,7 @@ fn joist(which: usize, station_m: f64, aside_m: f64) -> SpanInSpace {
             points_m: vec![5.0 + aside_m],
             allowed: Capacity::Known(900.0),
             off_panel: None,
+            in_all: None,
         },
         ..beam(which, station_m)
     }
@@ -179,6 +180,7 @@ fn a_load_between_panel_points_is_judged_by_its_chord_panel() {
             points_m: vec![3.0 + aside_m, 5.0 + aside_m],
             allowed: Capacity::Known(200.0 * POUND_N),
             off_panel: Some(Capacity::Known(100.0 * POUND_N)),
+            in_all: None,
         },
         ..beam(which, station_m)
     };

@@ -191,7 +191,7 @@ fn add_framing(random: &mut Rng, instance: &mut Instance, framing: usize) {
 
 /// What all members of a framing have in common.
 enum Points {
-    Panels(f64, Capacity, Option<Capacity>),
+    Panels(f64, Capacity, Option<Capacity>, Option<Capacity>),
     Anywhere(Capacity, Option<Capacity>),
 }
 
@@ -209,7 +209,8 @@ fn random_points(random: &mut Rng) -> Points {
                 Some(Capacity::Known(445.0)),
             ],
         );
-        Points::Panels(between(random, 0.3, 1.3), some, off_panel)
+        let in_all = (random.u8(0..3) == 0).then(|| random_capacity(random));
+        Points::Panels(between(random, 0.3, 1.3), some, off_panel, in_all)
     } else {
         let in_all = random.bool().then(|| random_capacity(random));
         Points::Anywhere(some, in_all)
@@ -233,7 +234,7 @@ fn random_capacity(random: &mut Rng) -> Capacity {
 
 fn shifted(random: &mut Rng, points: &Points, length_m: f64) -> HangPoints {
     match *points {
-        Points::Panels(spacing_m, allowed, off_panel) => {
+        Points::Panels(spacing_m, allowed, off_panel, in_all) => {
             let first_m = between(random, 0.2, 1.0);
             HangPoints::Panels {
                 points_m: (0..60)
@@ -242,6 +243,7 @@ fn shifted(random: &mut Rng, points: &Points, length_m: f64) -> HangPoints {
                     .collect(),
                 allowed,
                 off_panel,
+                in_all,
             }
         }
         Points::Anywhere(allowed, in_all) => HangPoints::Anywhere { allowed, in_all },

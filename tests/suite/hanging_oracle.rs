@@ -194,6 +194,7 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
         return false;
     };
     let mut sums: BTreeMap<(usize, Grip), f64> = BTreeMap::new();
+    let mut whole: BTreeMap<usize, f64> = BTreeMap::new();
     for (&at, &pull) in set.iter().zip(&pulls) {
         for &(span, grip, share) in &spots[at].ends {
             let load = pull * share;
@@ -203,6 +204,7 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
                 return false;
             }
             *sums.entry((span, grip)).or_insert(0.0) += load;
+            *whole.entry(span).or_insert(0.0) += load;
         }
         if let Some((a, b)) = spots[at].channel {
             let stock = &case.channel;
@@ -218,17 +220,21 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
             }
         }
     }
-    sums.iter().all(
-        |(&(span, grip), &sum)| match (&case.spans[span].hang_points, grip) {
-            (HangPoints::Panels { allowed, .. }, Grip::Point(_)) => passes(*allowed, sum),
-            (HangPoints::Panels { off_panel, .. }, _) => {
-                off_panel.is_some_and(|allowed| passes(allowed, sum))
-            }
-            (HangPoints::Anywhere { in_all, .. }, _) => {
-                in_all.is_none_or(|allowed| passes(allowed, sum))
-            }
-        },
-    )
+    let spans_pass = whole.iter().all(|(&span, &sum)| {
+        let (HangPoints::Panels { in_all, .. } | HangPoints::Anywhere { in_all, .. }) =
+            &case.spans[span].hang_points;
+        in_all.is_none_or(|allowed| passes(allowed, sum))
+    });
+    spans_pass
+        && sums.iter().all(
+            |(&(span, grip), &sum)| match (&case.spans[span].hang_points, grip) {
+                (HangPoints::Panels { allowed, .. }, Grip::Point(_)) => passes(*allowed, sum),
+                (HangPoints::Panels { off_panel, .. }, _) => {
+                    off_panel.is_some_and(|allowed| passes(allowed, sum))
+                }
+                (HangPoints::Anywhere { .. }, _) => true,
+            },
+        )
 }
 
 fn passes(capacity: Capacity, load: f64) -> bool {

@@ -93,6 +93,7 @@ pub(crate) fn shed(size: Shed) -> Site {
         wall: surface(Combustibility::NonCombustible),
         deck: surface(Combustibility::NonCombustible),
         open_edges: Vec::new(),
+        collateral: None,
         notes: String::new(),
     };
     let joists = Framing {
@@ -117,6 +118,7 @@ pub(crate) fn shed(size: Shed) -> Site {
         }),
         allowed_at_point: Allowance::Known(Force::newtons(900.0)),
         allowed_off_panel: Allowance::Known(Force::newtons(445.0)),
+        allowed_in_all: None,
         as_built: Vec::new(),
         notes: String::new(),
     };

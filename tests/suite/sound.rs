@@ -126,6 +126,7 @@ fn shed() -> Bay {
         wall: steel(),
         deck: steel(),
         open_edges: vec![1],
+        collateral: None,
         notes: String::new(),
     }
 }
@@ -155,6 +156,7 @@ fn annexe() -> Bay {
             ..steel()
         },
         open_edges: vec![4],
+        collateral: None,
         notes: text("built later"),
     }
 }
@@ -196,6 +198,7 @@ fn joists() -> Framing {
         }),
         allowed_at_point: Allowance::Known(Force::newtons(900.0)),
         allowed_off_panel: Allowance::Known(Force::newtons(445.0)),
+        allowed_in_all: None,
         as_built: vec![MemberAdjustment {
             member: 4,
             moved: m(0.12),
@@ -227,6 +230,7 @@ fn purlins() -> Framing {
         panels: None,
         allowed_at_point: Allowance::Unknown,
         allowed_off_panel: Allowance::Unknown,
+        allowed_in_all: None,
         as_built: Vec::new(),
         notes: String::new(),
     }

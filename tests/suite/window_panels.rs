@@ -40,6 +40,7 @@ fn shed() -> Site {
         wall: construction.clone(),
         deck: construction,
         open_edges: Vec::new(),
+        collateral: None,
         notes: String::new(),
     };
     let line = |id: &str, from: (f64, f64), to: (f64, f64)| {

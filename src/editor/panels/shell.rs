@@ -15,7 +15,7 @@ use crate::editor::widgets::{
     AtFirst, Entry, Figure, Shown, fold_ui, hint_ui, main_button_ui, row_ui, section_ui,
 };
 use crate::geometry::DVec2;
-use crate::site::{Bay, Conditions, Edit, Gas, Object, ObjectId};
+use crate::site::{Bay, Conditions, Edit, Gas, Object, ObjectId, SeismicCategory, WindExposure};
 use crate::units::{Length, Quantity, UnitSystem};
 use eframe::egui::Ui;
 use std::sync::Arc;
@@ -325,6 +325,23 @@ fn conditions_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
                     "Supply pressure",
                     |it| it.supply_pressure,
                     |it, to| it.supply_pressure = to,
+                );
+                form.choice(
+                    ui,
+                    "Seismic category",
+                    &SeismicCategory::ALL.map(|it| (it, it.label().to_owned())),
+                    |it| it.seismic,
+                    |it, category| it.seismic = category,
+                );
+                form.segments(
+                    ui,
+                    "Wind in the hall",
+                    &[
+                        (WindExposure::Sheltered, "sheltered"),
+                        (WindExposure::Open, "open"),
+                    ],
+                    |it| it.wind,
+                    |it, wind| it.wind = wind,
                 );
             },
         );

@@ -13,6 +13,8 @@ const U_VALUE: Bounds = Bounds::new(0.0, 20.0, "W/(m2 K)");
 const OBJECT_LIMIT: Bounds = Bounds::new(-50.0, 1_000.0, "degC");
 /// Eaves: the least is no building, but nothing breaks.
 const EAVE: Bounds = Bounds::metres(0.1, HIGHEST_M);
+/// Collateral allowances of roofs: usual are 100 to 500 Pa; 10 kPa is a heavy floor's.
+const COLLATERAL: Bounds = Bounds::new(0.0, 10_000.0, "Pa");
 /// Heights of what has one.
 const HEIGHT: Bounds = Bounds::metres(0.001, HIGHEST_M);
 
@@ -33,6 +35,9 @@ pub(super) fn check_bay(bay: &Bay, check: &mut Check<'_>) {
     check_roof(&bay.roof, check);
     check_construction("wall", &bay.wall, check);
     check_construction("deck", &bay.deck, check);
+    if let Some(collateral) = bay.collateral {
+        check.number("collateral", collateral.as_pascals(), COLLATERAL);
+    }
     check.count("open_edges", bay.open_edges.len(), 0, bay.outline.len());
     let mut seen = std::collections::BTreeSet::new();
     for (i, edge) in bay.open_edges.iter().enumerate() {

@@ -102,6 +102,9 @@ fn check_hang_points(framing: &Framing, check: &mut Check<'_>) {
             check.number(field, force.as_newtons(), LOAD);
         }
     }
+    if let Some(force) = framing.allowed_in_all {
+        check.number("allowed_in_all", force.as_newtons(), LOAD);
+    }
 }
 
 fn check_as_built(framing: &Framing, check: &mut Check<'_>) {

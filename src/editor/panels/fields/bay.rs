@@ -1,6 +1,6 @@
 //! Fields of a bay: heights, roof, constructions.
 
-use super::{BURNS, pitch};
+use super::{BURNS, UNKNOWN, pitch};
 use crate::editor::widgets::{Form, section_ui};
 use crate::geometry::DVec2;
 use crate::site::{Bay, Combustibility, Construction, Roof};
@@ -44,6 +44,13 @@ pub(in crate::editor::panels) fn bay_fields_ui(ui: &mut Ui, form: &mut Form<'_, 
     construction_fields_ui(ui, form, "wall", |bay| &bay.wall, |bay| &mut bay.wall);
     section_ui(ui, "Roof deck", "");
     construction_fields_ui(ui, form, "deck", |bay| &bay.deck, |bay| &mut bay.deck);
+    form.optional(
+        ui,
+        "Roof may carry",
+        UNKNOWN,
+        |bay| bay.collateral,
+        |bay, collateral| bay.collateral = collateral,
+    );
 }
 
 fn roof_fields_ui(ui: &mut Ui, form: &mut Form<'_, Bay>) {

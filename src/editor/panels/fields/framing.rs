@@ -1,5 +1,6 @@
 //! Fields of a framing.
 
+use super::UNKNOWN;
 use crate::editor::widgets::{Form, section_ui};
 use crate::site::{
     Allowance, BayId, BottomChord, Framing, GridId, HangFrom, MemberKind, Panels, Site,
@@ -25,9 +26,6 @@ const HANG_FROM: [(HangFrom, &str); 3] = [
     (HangFrom::TopChord, "top chord"),
     (HangFrom::Flange, "flange"),
 ];
-
-/// What an unknown load is printed as.
-const UNKNOWN: &str = "unknown: engineer";
 
 /// Panel points for a kind of member that had none.
 const NEW_PANELS: Panels = Panels {
@@ -160,6 +158,13 @@ fn allowances_ui(ui: &mut Ui, form: &mut Form<'_, Framing>) {
             |it, load| it.allowed_off_panel = of_load(load),
         );
     }
+    form.optional(
+        ui,
+        "One span in all",
+        UNKNOWN,
+        |it| it.allowed_in_all,
+        |it, load| it.allowed_in_all = load,
+    );
 }
 
 /// The lines that cut members into spans, as one text: `A, B, D`.

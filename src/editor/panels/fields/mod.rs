@@ -22,6 +22,9 @@ pub(super) use work_spot::work_spot_fields_ui;
 
 use crate::site::Combustibility;
 
+/// What stands in the field of a load that nobody has allowed.
+const UNKNOWN: &str = "unknown: engineer";
+
 /// The answers to "does it burn?", in words.
 const BURNS: [(Combustibility, &str); 3] = [
     (Combustibility::Combustible, "yes"),
