@@ -8,8 +8,7 @@ use crate::geometry::DVec2;
 use crate::site::Edit;
 use crate::site::bay::along;
 use crate::site::place::{self, moved, turned};
-use crate::site::{Object, ObjectId};
-use crate::site::{Opening, Site};
+use crate::site::{Framing, Object, ObjectId, Opening, Site};
 use crate::units::{Angle, Length};
 use eframe::egui::Key;
 use std::collections::BTreeSet;
@@ -152,11 +151,37 @@ fn carried(site: &Site, ids: &BTreeSet<ObjectId>) -> BTreeSet<ObjectId> {
 }
 
 fn objects(site: &Site, ids: &BTreeSet<ObjectId>) -> Vec<Object> {
-    ids.iter().filter_map(|id| site.object(id)).collect()
+    ids.iter()
+        .filter_map(|id| Some(unbound(site, ids, site.object(id)?)))
+        .collect()
 }
 
 fn put(objects: impl IntoIterator<Item = Object>) -> Edit {
     Edit::All(objects.into_iter().map(Edit::Put).collect())
+}
+
+/// What goes elsewhere without the grid lines that its members were measured from takes
+/// the members along as they are.
+fn unbound(site: &Site, ids: &BTreeSet<ObjectId>, object: Object) -> Object {
+    let Object::Framing(framing) = &object else {
+        return object;
+    };
+    let left_behind: Vec<_> = site
+        .grid
+        .iter()
+        .map(|line| &line.id)
+        .filter(|id| !ids.contains(&ObjectId::GridLine((*id).clone())))
+        .filter(|id| framing.is_measured_from(id))
+        .collect();
+    if left_behind.is_empty() {
+        return object;
+    }
+    let settled = left_behind
+        .into_iter()
+        .fold(Framing::clone(framing), |known, id| {
+            known.settled(id, &site.grid)
+        });
+    Object::Framing(Arc::new(settled))
 }
 
 /// An object moved; an opening slides along its wall and stays within it.
@@ -210,7 +235,11 @@ pub(crate) fn end_for_end(site: &Site, catalogue: &Catalogue, ids: &BTreeSet<Obj
 
 /// Copies of what is picked, each `step` farther than the one before.
 pub(crate) fn repeat(site: &Site, ids: &BTreeSet<ObjectId>, count: usize, step: DVec2) -> Made {
-    let originals = objects(site, ids);
+    // The copies stand beside the grid lines that the originals were measured from.
+    let originals: Vec<Object> = objects(site, ids)
+        .into_iter()
+        .map(|object| unbound(site, &BTreeSet::new(), object))
+        .collect();
     let mut new = Vec::new();
     let mut edits = Vec::new();
     for turn in 1..=count {

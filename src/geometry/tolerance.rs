@@ -42,6 +42,12 @@ pub const DISTANCE: f64 = 1e-9;
 /// and a real stub is swallowed.
 pub const BEARING: f64 = 0.01;
 
+/// Sine of the angle within which a grid line runs along members, as far as a tape
+/// held square to them tells: a millimetre in a metre. Smaller, and a line drawn from
+/// rounded coordinates can't be measured from; larger, and the distance depends on
+/// where along the line the tape is held.
+pub const ALONG_MEMBERS: f64 = 1e-3;
+
 /// Relative rounding of the contact-solved beam: a reaction is not a push, and a lift
 /// not a stretch, within this part of the weight (of the weight times the cube of the
 /// tube length over its stiffness). Smaller, and rounding makes a hanger change

@@ -1,5 +1,6 @@
 //! Framing: sets of parallel members under a bay's roof, as drawn and as built.
 
+use super::as_built::MemberAdjustment;
 use super::id::{BayId, FramingId, GridId};
 use crate::geometry::DVec2;
 use crate::units::{Angle, Force, Length};
@@ -151,24 +152,4 @@ impl Allowance {
             Self::Known(force) => Some(force),
         }
     }
-}
-
-/// How one member differs from the drawing.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct MemberAdjustment {
-    /// The member's number, as in its id: 20 for `J-20`.
-    pub member: usize,
-    /// Moved to the right of its bearing (negative: to the left).
-    #[serde(default)]
-    pub moved: Length,
-    /// Raised (negative: lowered).
-    #[serde(default)]
-    pub raised: Length,
-    /// Not there.
-    #[serde(default)]
-    pub missing: bool,
-    /// What the user noted.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub notes: String,
 }

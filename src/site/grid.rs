@@ -30,6 +30,14 @@ impl GridLine {
     pub fn offset_of(&self, point: DVec2) -> f64 {
         self.direction().perp_dot(point - self.from)
     }
+
+    /// Whether it cuts members that run along a unit vector: a line flatter to them than
+    /// 15 degrees cuts none.
+    pub fn crosses(&self, heading: DVec2) -> bool {
+        /// Sine of 15 degrees.
+        const LEAST_CROSSING: f64 = 0.258_819;
+        self.direction().perp_dot(heading).abs() >= LEAST_CROSSING
+    }
 }
 
 /// A plan distance from the nearest grid line of one direction, as a crew reads it:

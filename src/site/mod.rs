@@ -4,6 +4,7 @@
 //! checked once, when it enters ([`Site::validate`] for a file, [`edit::Edit::apply`]
 //! for a change); after that door the engines need no defensive code.
 
+pub mod as_built;
 pub mod bay;
 pub mod conditions;
 pub mod edit;
@@ -22,12 +23,11 @@ pub mod run;
 pub mod scheme;
 pub mod validate;
 
+pub use as_built::{HeightAt, MeasuredAt, MeasuredHeight, MemberAdjustment};
 pub use bay::{Bay, Combustibility, Construction, Opening, OpeningKind, Roof};
 pub use conditions::{Conditions, Gas, SeismicCategory, WindExposure};
 pub use edit::Edit;
-pub use framing::{
-    Allowance, BottomChord, Framing, HangFrom, MemberAdjustment, MemberKind, Panels,
-};
+pub use framing::{Allowance, BottomChord, Framing, HangFrom, MemberKind, Panels};
 pub use grid::GridLine;
 pub use history::Document;
 pub use id::{

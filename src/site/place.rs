@@ -7,8 +7,8 @@
 use super::bay::along;
 use super::normal;
 use super::{
-    Bay, Footprint, Framing, GridLine, Hanging, Object, Obstruction, Roof, Run, RunShape, Scheme,
-    Site, WorkSpot,
+    Bay, Footprint, Framing, GridLine, Hanging, MemberAdjustment, Object, Obstruction, Roof, Run,
+    RunShape, Scheme, Site, WorkSpot,
 };
 use crate::geometry::DVec2;
 use crate::geometry::math::{atan, cos, sin_cos_degrees};
@@ -211,14 +211,17 @@ impl Motion {
     /// a mirrored framing runs the other way: its members, their numbers and their
     /// as-built moves are then the mirrored ones, each with its number.
     fn framing(&self, framing: &Framing) -> Arc<Framing> {
-        let bearing = if self.swaps_sides() {
-            self.bearing(framing.bearing + Angle::degrees(180.0))
+        let (bearing, as_built) = if self.swaps_sides() {
+            let mirrored = framing.as_built.iter().map(MemberAdjustment::mirrored);
+            let bearing = framing.bearing + Angle::degrees(180.0);
+            (self.bearing(bearing), mirrored.collect())
         } else {
-            self.bearing(framing.bearing)
+            (self.bearing(framing.bearing), framing.as_built.clone())
         };
         Arc::new(Framing {
             anchor: self.point(framing.anchor),
             bearing,
+            as_built,
             ..framing.clone()
         })
     }

@@ -1,12 +1,13 @@
 //! Removing an object with all that cannot stand without it.
 
-use super::{BayId, FramingId, Hanging, MemberId, ObjectId, Run, Scheme, Site};
+use super::{BayId, FramingId, GridId, Hanging, MemberId, ObjectId, Run, Scheme, Site};
 use std::sync::Arc;
 
 /// Removes an object, with what cannot stand without it.
 pub(super) fn remove(site: &mut Site, id: &ObjectId) {
     match id {
         ObjectId::GridLine(line) => {
+            settle(site, line);
             site.grid.retain(|it| it.id != *line);
             for framing in &mut site.framings {
                 if framing.bears_on.contains(line) {
@@ -32,6 +33,16 @@ pub(super) fn remove(site: &mut Site, id: &ObjectId) {
         }
     }
     forget_acceptances(site, id);
+}
+
+/// What was measured from a grid line stays where it was found.
+fn settle(site: &mut Site, line: &GridId) {
+    let grid = &site.grid;
+    for framing in &mut site.framings {
+        if framing.is_measured_from(line) {
+            *framing = Arc::new(framing.settled(line, grid));
+        }
+    }
 }
 
 fn remove_bay(site: &mut Site, bay: &BayId) {

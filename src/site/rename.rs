@@ -33,9 +33,16 @@ pub(super) fn rename(site: &mut Site, from: &ObjectId, to: &str) {
     rename_subjects(site, from, to);
 }
 
-/// A renamed grid line is renamed in the framings that bear on it and in the names of
-/// their spans: `J-20/AB` becomes `J-20/AX`.
+/// A renamed grid line is renamed in what was measured from it, in the framings that
+/// bear on it and in the names of their spans: `J-20/AB` becomes `J-20/AX`.
 fn rename_line(site: &mut Site, line: &GridId, to: &str) {
+    for framing in &mut site.framings {
+        if framing.is_measured_from(line) {
+            for adjustment in &mut Arc::make_mut(framing).as_built {
+                adjustment.rename_line(line, to);
+            }
+        }
+    }
     let bearing: Vec<Arc<Framing>> = site
         .framings
         .iter()

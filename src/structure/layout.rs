@@ -42,12 +42,6 @@ pub(super) fn n_members(framing: &Framing, outline: &Polygon) -> usize {
     framing.count.map_or(fitting, |count| count.min(fitting))
 }
 
-pub(super) fn is_crossed_by(line: &GridLine, heading: DVec2) -> bool {
-    /// Sine of 15 degrees: a line flatter to the members than this cuts none of them.
-    const LEAST_CROSSING: f64 = 0.258_819;
-    line.direction().perp_dot(heading).abs() >= LEAST_CROSSING
-}
-
 /// The line whose side panel points are counted from: the first in the lettering of
 /// those that the members bear on, else of all that cross them.
 pub(super) fn lowest_line<'a>(
@@ -59,7 +53,7 @@ pub(super) fn lowest_line<'a>(
     cuts.iter().copied().min_by(first).or_else(|| {
         grid.iter()
             .map(Arc::as_ref)
-            .filter(|line| is_crossed_by(line, heading))
+            .filter(|line| line.crosses(heading))
             .min_by(first)
     })
 }

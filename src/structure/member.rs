@@ -1,13 +1,16 @@
 //! Members in space: clipped to their bay, cut at the lines that they bear on.
 
 use super::label::{member_label, span_label};
-use super::layout::{PlanSpan, exact, is_crossed_by, lowest_line, n_members, spans_of_line};
+use super::layout::{PlanSpan, exact, lowest_line, n_members, spans_of_line};
 use crate::geometry::polygon::Polygon;
 use crate::geometry::{DVec2, tolerance};
 use crate::site::bay::{RoofPlanes, along};
 use crate::site::framing::{Allowance, BottomChord, HangFrom, MemberKind};
-use crate::site::{Bay, Framing, FramingId, GridId, GridLine, MemberAdjustment, MemberId, Site};
+use crate::site::{
+    Bay, Framing, FramingId, GridId, GridLine, HeightAt, MemberAdjustment, MemberId, Site,
+};
 use crate::units::Force;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// One member span: what hangers hang from.
@@ -33,6 +36,10 @@ pub struct Member {
     pub length_m: f64,
     /// The lines at its start and its end.
     pub ends: [MemberEnd; 2],
+    /// Where its member lies: distance to the right of the framing's anchor, m.
+    pub offset_m: f64,
+    /// How much higher it lies than the drawing has it at this place, m.
+    pub raised_m: f64,
     /// Its top (underside of the deck): (m from the start, z), ascending, straight between.
     pub top_m: Vec<(f64, f64)>,
     /// The underside of its bottom chord or flange, likewise.
@@ -150,19 +157,24 @@ fn members_of(
         .iter()
         .filter_map(|id| grid.iter().find(|line| line.id == *id))
         .map(Arc::as_ref)
-        .filter(|line| is_crossed_by(line, heading))
+        .filter(|line| line.crosses(heading))
         .collect();
     let lowest = lowest_line(&cuts, grid, heading);
+    let survey: BTreeMap<usize, &MemberAdjustment> = framing
+        .as_built
+        .iter()
+        .rev()
+        .map(|known| (known.member, known))
+        .collect();
     let mut present: Vec<(f64, usize, Option<&MemberAdjustment>)> =
         (0..n_members(framing, &outline))
             .map(|k| {
-                let adjustment = framing.as_built.iter().find(|known| known.member == k + 1);
-                let drawn = framing.first.as_metres() + framing.spacing.as_metres() * exact(k);
-                (
-                    drawn + adjustment.map_or(0.0, |known| known.moved.as_metres()),
-                    k,
-                    adjustment,
-                )
+                let adjustment = survey.get(&(k + 1)).copied();
+                let offset = adjustment.map_or_else(
+                    || framing.drawn_offset_m(k + 1),
+                    |known| framing.built_offset_m(known, grid),
+                );
+                (offset, k, adjustment)
             })
             .filter(|(_, _, adjustment)| !adjustment.is_some_and(|known| known.missing))
             .collect();
@@ -172,6 +184,9 @@ fn members_of(
         let origin = framing.anchor + right * offset;
         let spans = spans_of_line(&outline, origin, heading, &cuts, lowest);
         let n_spans = spans.len();
+        let raised_m = adjustment.map_or(0.0, |known| {
+            raised(framing, known, grid, &roof, offset, &spans)
+        });
         for (index, span) in spans.into_iter().enumerate() {
             let label = member_label(framing.id.as_str(), k + 1)
                 + &span_label(&span.ends[0], &span.ends[1], n_spans, index);
@@ -180,8 +195,10 @@ fn members_of(
                 framing_index,
                 k + 1,
                 row,
-                &roof,
-                adjustment,
+                offset,
+                raised_m,
+                adjustment.is_some(),
+                elevations(framing, &roof, &span, raised_m),
                 span,
                 MemberId::new(label),
             )));
@@ -220,33 +237,16 @@ fn in_space(
     framing_index: usize,
     number: usize,
     row: usize,
-    roof: &RoofPlanes,
-    adjustment: Option<&MemberAdjustment>,
+    offset_m: f64,
+    raised_m: f64,
+    is_as_built: bool,
+    elevations: Elevations,
     span: PlanSpan,
     id: MemberId,
 ) -> Member {
-    let raised = adjustment.map_or(0.0, |known| known.raised.as_metres());
-    let top_m: Vec<(f64, f64)> = roof_line(roof, &span)
-        .into_iter()
-        .map(|(at, z)| (at, z + raised))
-        .collect();
-    let lowered =
-        |by: f64| -> Vec<(f64, f64)> { top_m.iter().map(|(at, z)| (*at, z - by)).collect() };
-    let depth = framing.depth.as_metres();
-    let underside_m = match framing.bottom {
-        BottomChord::Parallel => lowered(depth),
-        BottomChord::Level => {
-            let lower_end = elevation_at(&top_m, 0.0).min(elevation_at(&top_m, span.length_m));
-            vec![(0.0, lower_end - depth), (span.length_m, lower_end - depth)]
-        }
-    };
     let clamp = framing.clamp_drop.as_metres();
-    let attach_m = match framing.hang_from {
-        HangFrom::TopChord => lowered(framing.seat.as_metres() + clamp),
-        HangFrom::BottomChord | HangFrom::Flange => {
-            underside_m.iter().map(|(at, z)| (*at, z - clamp)).collect()
-        }
-    };
+    let surface = elevations.surface_m.iter();
+    let attach_m = surface.map(|(at, z)| (*at, z - clamp)).collect();
     let panel_points = panel_points(framing, span.length_m);
     let usable_m = if framing.kind.has_panel_points() {
         panel_points
@@ -267,8 +267,10 @@ fn in_space(
         direction: span.direction,
         length_m: span.length_m,
         ends: span.ends,
-        top_m,
-        underside_m,
+        offset_m,
+        raised_m,
+        top_m: elevations.top_m,
+        underside_m: elevations.underside_m,
         attach_m,
         usable_m,
         panel_points,
@@ -276,7 +278,95 @@ fn in_space(
         allowed_off_panel: framing.allowed_off_panel,
         allowed_in_all: framing.allowed_in_all,
         width_m: framing.width.as_metres(),
-        is_as_built: adjustment.is_some(),
+        is_as_built,
+    }
+}
+
+/// What a member is raised by: as noted, or what brings the place that was measured to
+/// the height that was measured.
+fn raised(
+    framing: &Framing,
+    adjustment: &MemberAdjustment,
+    grid: &[Arc<GridLine>],
+    roof: &RoofPlanes,
+    offset_m: f64,
+    spans: &[PlanSpan],
+) -> f64 {
+    let Some(measured) = &adjustment.measured_height else {
+        return adjustment.raised.as_metres();
+    };
+    let drawn = drawn_height(framing, &measured.at, grid, roof, offset_m, spans);
+    drawn.map_or(0.0, |drawn| measured.height.as_metres() - drawn)
+}
+
+/// Height of the surface hung from at a place along a member that lies where it was
+/// found but is not raised, m. At a line between two spans with steps the lower one
+/// counts; beyond the member's ends its nearest end. Nothing for a member of no span.
+fn drawn_height(
+    framing: &Framing,
+    at: &HeightAt,
+    grid: &[Arc<GridLine>],
+    roof: &RoofPlanes,
+    offset_m: f64,
+    spans: &[PlanSpan],
+) -> Option<f64> {
+    let surface = |span: &PlanSpan, at_m: f64| {
+        elevation_at(&elevations(framing, roof, span, 0.0).surface_m, at_m)
+    };
+    let Some(station_m) = framing.height_station_m(at, offset_m, grid) else {
+        let ends = spans
+            .iter()
+            .flat_map(|span| [(span, 0.0), (span, span.length_m)]);
+        return ends
+            .map(|(span, at_m)| surface(span, at_m))
+            .reduce(f64::min);
+    };
+    let place = framing.anchor + framing.right() * offset_m + along(framing.bearing) * station_m;
+    let far = |span: &PlanSpan| {
+        let at_m = (place - span.start).dot(span.direction);
+        let nearest_m = at_m.clamp(0.0, span.length_m);
+        ((at_m - nearest_m).abs(), nearest_m)
+    };
+    let nearest_m = spans.iter().map(|span| far(span).0).reduce(f64::min)?;
+    spans
+        .iter()
+        .map(|span| (span, far(span)))
+        .filter(|(_, (far_m, _))| *far_m <= nearest_m + tolerance::SAME_POINT)
+        .map(|(span, (_, at_m))| surface(span, at_m))
+        .reduce(f64::min)
+}
+
+/// How high a span lies: (m from its start, z), ascending, straight between.
+struct Elevations {
+    top_m: Vec<(f64, f64)>,
+    underside_m: Vec<(f64, f64)>,
+    /// What it is hung from, without the clamp.
+    surface_m: Vec<(f64, f64)>,
+}
+
+fn elevations(framing: &Framing, roof: &RoofPlanes, span: &PlanSpan, raised: f64) -> Elevations {
+    let top_m: Vec<(f64, f64)> = roof_line(roof, span)
+        .into_iter()
+        .map(|(at, z)| (at, z + raised))
+        .collect();
+    let lowered =
+        |by: f64| -> Vec<(f64, f64)> { top_m.iter().map(|(at, z)| (*at, z - by)).collect() };
+    let depth = framing.depth.as_metres();
+    let underside_m = match framing.bottom {
+        BottomChord::Parallel => lowered(depth),
+        BottomChord::Level => {
+            let lower_end = elevation_at(&top_m, 0.0).min(elevation_at(&top_m, span.length_m));
+            vec![(0.0, lower_end - depth), (span.length_m, lower_end - depth)]
+        }
+    };
+    let surface_m = match framing.hang_from {
+        HangFrom::TopChord => lowered(framing.seat.as_metres()),
+        HangFrom::BottomChord | HangFrom::Flange => underside_m.clone(),
+    };
+    Elevations {
+        top_m,
+        underside_m,
+        surface_m,
     }
 }
 
@@ -453,18 +543,13 @@ mod tests {
         let survey = changed(&site(), |f| {
             f.as_built = vec![
                 MemberAdjustment {
-                    member: 3,
-                    moved: Length::ZERO,
-                    raised: Length::ZERO,
                     missing: true,
-                    notes: String::new(),
+                    ..MemberAdjustment::as_drawn(3)
                 },
                 MemberAdjustment {
-                    member: 4,
                     moved: Length::metres(-0.5),
                     raised: Length::metres(0.02),
-                    missing: false,
-                    notes: String::new(),
+                    ..MemberAdjustment::as_drawn(4)
                 },
             ];
         });

@@ -31,6 +31,7 @@ mod sheets;
 mod sound;
 mod store;
 mod study;
+mod survey;
 mod tidy;
 mod window_canvas;
 mod window_panels;

@@ -65,11 +65,8 @@ fn move_hanger(site: &mut Site, which: usize, by_m: f64) {
     framing(site)
         .as_built
         .push(rafterglow::site::MemberAdjustment {
-            member: number.parse().unwrap(),
             moved: Length::metres(by_m),
-            raised: Length::ZERO,
-            missing: false,
-            notes: String::new(),
+            ..rafterglow::site::MemberAdjustment::as_drawn(number.parse().unwrap())
         });
 }
 

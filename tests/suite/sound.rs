@@ -4,9 +4,10 @@ use rafterglow::geometry::DVec2;
 use rafterglow::site::framing::{Allowance, BottomChord, HangFrom, MemberKind, Panels};
 use rafterglow::site::policy::Override;
 use rafterglow::site::{
-    Acceptance, Bay, Combustibility, Construction, Footprint, Framing, GridLine, Hanging, LockedAt,
-    LockedHanger, MemberAdjustment, Obstruction, ObstructionKind, Opening, OpeningKind, PolicyItem,
-    Roof, Run, RunShape, Scheme, Shields, Side, Site, WorkSpot,
+    Acceptance, Bay, Combustibility, Construction, Footprint, Framing, GridLine, Hanging, HeightAt,
+    LockedAt, LockedHanger, MeasuredAt, MeasuredHeight, MemberAdjustment, Obstruction,
+    ObstructionKind, Opening, OpeningKind, PolicyItem, Roof, Run, RunShape, Scheme, Shields, Side,
+    Site, WorkSpot,
 };
 use rafterglow::units::{Angle, Force, Length, Temperature, ThermalTransmittance};
 use std::sync::Arc;
@@ -199,13 +200,39 @@ fn joists() -> Framing {
         allowed_at_point: Allowance::Known(Force::newtons(900.0)),
         allowed_off_panel: Allowance::Known(Force::newtons(445.0)),
         allowed_in_all: None,
-        as_built: vec![MemberAdjustment {
-            member: 4,
-            moved: m(0.12),
-            raised: m(-0.03),
-            missing: false,
-            notes: text("measured"),
-        }],
+        as_built: vec![
+            MemberAdjustment {
+                moved: m(0.12),
+                raised: m(-0.03),
+                notes: text("measured"),
+                ..MemberAdjustment::as_drawn(4)
+            },
+            MemberAdjustment {
+                measured_at: Some(MeasuredAt {
+                    from: "1".into(),
+                    distance: m(10.315),
+                }),
+                measured_height: Some(MeasuredHeight {
+                    height: m(7.15),
+                    at: HeightAt::FromLine {
+                        line: "B".into(),
+                        distance: m(2.0),
+                    },
+                }),
+                ..MemberAdjustment::as_drawn(6)
+            },
+            MemberAdjustment {
+                measured_at: Some(MeasuredAt {
+                    from: "10".into(),
+                    distance: m(13.725 - 30.0),
+                }),
+                measured_height: Some(MeasuredHeight {
+                    height: m(6.38),
+                    at: HeightAt::LowEnd,
+                }),
+                ..MemberAdjustment::as_drawn(8)
+            },
+        ],
         notes: String::new(),
     }
 }

@@ -41,11 +41,10 @@ fn some_edit(random: &mut fastrand::Rng, site: &Site) -> Edit {
         2 => {
             let mut framing = site.framings[0].as_ref().clone();
             framing.as_built.push(MemberAdjustment {
-                member: random.usize(1..10),
                 moved: Length::metres(random.f64() * 0.4 - 0.2),
                 raised: Length::metres(random.f64() * 0.1),
                 missing: random.u32(..4) == 0,
-                notes: String::new(),
+                ..MemberAdjustment::as_drawn(random.usize(1..10))
             });
             Edit::Put(Object::Framing(Arc::new(framing)))
         }

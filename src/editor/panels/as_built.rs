@@ -174,13 +174,7 @@ fn new_member_ui(ui: &mut Ui, form: &mut Form<'_, Framing>, framing: &Framing) {
             .show(ui, |text| {
                 let member = number(text, framing)?;
                 form.tried("as built", |it| {
-                    it.as_built.push(MemberAdjustment {
-                        member,
-                        moved: Length::ZERO,
-                        raised: Length::ZERO,
-                        missing: false,
-                        notes: String::new(),
-                    });
+                    it.as_built.push(MemberAdjustment::as_drawn(member));
                     it.as_built.sort_by_key(|known| known.member);
                 })
             });

@@ -1,7 +1,8 @@
 //! Framings, and how many members they make, computed before any is built.
 
 use super::{
-    BEARING, FARTHEST_M, LEAST_SPACING_M, MOST_MEMBERS, MOST_PANEL_POINTS, NOTE_BYTES, PLAN, shape,
+    BEARING, FARTHEST_M, LEAST_SPACING_M, MOST_MEMBERS, MOST_PANEL_POINTS, NOTE_BYTES, PLAN,
+    as_built, shape,
 };
 use crate::geometry::DVec2;
 use crate::geometry::tolerance::SAME_POINT;
@@ -13,8 +14,6 @@ use crate::site::{Allowance, Bay, Framing, HangFrom, Site};
 const DEEPEST_M: f64 = 20.0;
 /// Loads that an engineer may allow: up to a hundred tonnes.
 const LOAD: Bounds = Bounds::new(0.0, 1e6, "N");
-/// As-built deviations.
-const DEVIATION: Bounds = Bounds::metres(-50.0, 50.0);
 /// The first panel point from the span's end.
 const FIRST_PANEL: Bounds = Bounds::metres(0.0, 1_000.0);
 /// Spacing of panel points.
@@ -48,7 +47,7 @@ pub(super) fn check_framing(framing: &Framing, site: &Site, check: &mut Check<'_
     check.number("bearing", framing.bearing.as_degrees(), BEARING);
     check_bearing_lines(framing, site, check);
     check_hang_points(framing, check);
-    check_as_built(framing, check);
+    as_built::check_deviations(framing, check);
 }
 
 fn check_bearing_lines(framing: &Framing, site: &Site, check: &mut Check<'_>) {
@@ -104,27 +103,6 @@ fn check_hang_points(framing: &Framing, check: &mut Check<'_>) {
     }
     if let Some(force) = framing.allowed_in_all {
         check.number("allowed_in_all", force.as_newtons(), LOAD);
-    }
-}
-
-fn check_as_built(framing: &Framing, check: &mut Check<'_>) {
-    check.count("as_built", framing.as_built.len(), 0, MOST_MEMBERS);
-    let mut seen = std::collections::BTreeSet::new();
-    for (i, adjustment) in framing.as_built.iter().enumerate() {
-        let (member, moved, raised) = (
-            format_args!("as_built[{i}].member"),
-            format_args!("as_built[{i}].moved"),
-            format_args!("as_built[{i}].raised"),
-        );
-        check.count(member, adjustment.member, 1, MOST_MEMBERS);
-        if !seen.insert(adjustment.member) {
-            let found = format_args!("{} again", adjustment.member);
-            check.refuse(member, found, "each member once");
-        }
-        check.number(moved, adjustment.moved.as_metres(), DEVIATION);
-        check.number(raised, adjustment.raised.as_metres(), DEVIATION);
-        let notes = format_args!("as_built[{i}].notes");
-        check.text(notes, &adjustment.notes, NOTE_BYTES);
     }
 }
 
@@ -197,13 +175,13 @@ fn amount(framing: &Framing, bay: &Bay, site: &Site) -> Amount {
     }
 }
 
-struct Extent {
-    least_m: f64,
-    greatest_m: f64,
+pub(super) struct Extent {
+    pub(super) least_m: f64,
+    pub(super) greatest_m: f64,
 }
 
 /// How far a bay's outline reaches along a unit vector, measured from a point.
-fn extent(bay: &Bay, from: DVec2, along: DVec2) -> Option<Extent> {
+pub(super) fn extent(bay: &Bay, from: DVec2, along: DVec2) -> Option<Extent> {
     let mut reach = bay.outline.iter().map(|corner| (*corner - from).dot(along));
     let first = reach.next()?;
     let (least_m, greatest_m) = reach.fold((first, first), |(lo, hi), x| (lo.min(x), hi.max(x)));

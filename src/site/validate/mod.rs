@@ -5,6 +5,7 @@
 //! simple, ids known and unique, and counts low enough to compute with.
 
 mod against;
+mod as_built;
 mod building;
 mod layout;
 mod members;
@@ -82,6 +83,7 @@ impl Site {
             }
         }
         members::check_totals(self, &mut problems);
+        check_measurements(self, &mut problems);
         problems.into_result()
     }
 
@@ -140,8 +142,8 @@ pub(super) struct Touched {
 }
 
 /// Checks what an edit has touched, and what stands on it: a bay's openings, and the
-/// number of members where a bay, a framing or a grid line changed. The settings are few
-/// and checked always.
+/// number of members and what was measured of them where a bay, a framing or a grid line
+/// changed. The settings are few and checked always.
 pub(super) fn check_touched(site: &Site, touched: &Touched) -> Result<(), Problems> {
     site.check_counts()?;
     let mut problems = Problems::default();
@@ -182,8 +184,23 @@ pub(super) fn check_touched(site: &Site, touched: &Touched) -> Result<(), Proble
     }
     if steel_touched {
         members::check_totals(site, &mut problems);
+        check_measurements(site, &mut problems);
     }
     problems.into_result()
+}
+
+/// What was measured must be possible where the steel is. A document that is refused
+/// for anything else is not looked at: most of it would follow from that.
+fn check_measurements(site: &Site, problems: &mut Problems) {
+    if !problems.is_empty() {
+        return;
+    }
+    for (i, framing) in site.framings.iter().enumerate() {
+        if framing.is_measured() {
+            let mut check = Check::of(problems, Path::List("framings", i), &framing.id);
+            as_built::check_measurements(framing, site, &mut check);
+        }
+    }
 }
 
 fn check_whole_scheme(site: &Site, scheme: &Scheme, i: usize, problems: &mut Problems) {
