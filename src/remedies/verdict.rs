@@ -44,12 +44,15 @@ impl<'a> Base<'a> {
     /// The breaches of a tried site that are not among this one's, or are worse there.
     pub fn new_breaches<'b>(&'b self, tried: &'b Tried) -> impl Iterator<Item = &'b Finding> {
         let breach = |finding: &&Finding| finding.severity == Severity::Breach;
-        tried.findings.iter().filter(breach).filter(move |found| {
-            !self
-                .findings
-                .iter()
-                .any(|known| is_same_fault(known, found) && !is_worse(found, known))
-        })
+        let is_known = |found: &&Finding| {
+            self.findings.iter().any(|known| {
+                is_same_rule(known, found)
+                    && others(found).all(|subject| known.subjects.contains(subject))
+                    && !is_worse(found, known)
+            })
+        };
+        let breaches = tried.findings.iter().filter(breach);
+        breaches.filter(move |found| !is_known(found))
     }
 }
 
@@ -64,24 +67,32 @@ impl Tried {
     /// Whether a fault of the site before is gone.
     #[must_use]
     pub fn is_cured(&self, fault: &Finding) -> bool {
-        !self
-            .findings
-            .iter()
-            .any(|found| found.severity == fault.severity && is_same_fault(fault, found))
+        let is_about_runs_alone = others(fault).next().is_none();
+        !self.findings.iter().any(|found| {
+            let shares = || others(fault).any(|subject| found.subjects.contains(subject));
+            found.severity == fault.severity
+                && is_same_rule(fault, found)
+                && (is_about_runs_alone || shares())
+        })
     }
 }
 
-/// Whether two findings tell of one fault: one rule, the same runs, and, where they name
-/// other things, one of them at least in common (members of a framing are named
-/// together, and a move changes which of them).
-fn is_same_fault(one: &Finding, other: &Finding) -> bool {
-    let is_run = |subject: &&Subject| matches!(subject, Subject::Run(_));
-    let runs = |finding: &Finding| -> Vec<Subject> {
-        finding.subjects.iter().filter(is_run).cloned().collect()
-    };
-    let mut others = one.subjects.iter().filter(|it| !is_run(it)).peekable();
-    let shares = others.peek().is_none() || others.any(|subject| other.subjects.contains(subject));
-    one.rule == other.rule && runs(one) == runs(other) && shares
+/// Whether two findings are of one rule and about the same runs.
+fn is_same_rule(one: &Finding, other: &Finding) -> bool {
+    fn runs(finding: &Finding) -> impl Iterator<Item = &Subject> {
+        finding.subjects.iter().filter(|subject| is_run(subject))
+    }
+    one.rule == other.rule && runs(one).eq(runs(other))
+}
+
+fn is_run(subject: &Subject) -> bool {
+    matches!(subject, Subject::Run(_))
+}
+
+/// What a finding is about beside runs: members of a framing are named together, and a
+/// move changes which of them.
+fn others(finding: &Finding) -> impl Iterator<Item = &Subject> {
+    finding.subjects.iter().filter(|subject| !is_run(subject))
 }
 
 /// Whether more is missing in one finding than in another.

@@ -87,6 +87,7 @@ policy! {
     NonCombustibleBelow, "non_combustible_below", 0.10, 0.0, 2.0, "m", "distance below a heater to what does not burn", "trade practice, as above a reflector";
     NonCombustibleEnd, "non_combustible_end", 0.30, 0.0, 2.0, "m", "distance from a heater's ends to what does not burn", "trade practice, room for the burner's door and the exhaust";
     RunToRun, "run_to_run", 0.30, 0.0, 5.0, "m", "distance between two heaters", "trade practice, room for service and growth";
+    RemedyReach, "remedy_reach", 3.0, 0.1, 20.0, "m", "how far a run may be moved to cure a breach", "program default: beyond it, lay the run out anew";
     LevelError, "level_error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
 }
 

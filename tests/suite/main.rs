@@ -33,5 +33,6 @@ mod store;
 mod study;
 mod survey;
 mod tidy;
+mod ways_out;
 mod window_canvas;
 mod window_panels;

@@ -1,0 +1,142 @@
+//! Ways out of a geometric breach: the least change of a run that cures it.
+//!
+//! Ways are looked for in the order of what a change costs on site: raise or lower, move
+//! across, move along, tilt, shield, turn end for end, a smaller size. Of each way the
+//! least is found that cures the breach, makes no new one anywhere, and leaves the run
+//! hung; a full study of the edited site proves it.
+
+mod changed;
+mod offer;
+mod straight;
+mod way;
+
+pub use offer::{Change, Measure, Offer};
+pub use way::{Move, Way};
+
+use super::verdict::{Base, Tried};
+use crate::catalogue::{Family, HeaterSize};
+use crate::findings::{Finding, Severity, Subject};
+use crate::site::edit::{Edit, Object};
+use crate::site::{Run, RunId};
+use crate::study::{RunStudy, Study};
+use std::sync::Arc;
+
+/// The rules whose breaches a run's own change may cure.
+const CURED: [&str; 7] = [
+    "combustible-inside-keep-clear",
+    "heater-in-hazard-zone",
+    "mounting-height-outside-range",
+    "run-outside-bay",
+    "runs-crossing",
+    "solid-meets-heater",
+    "tilt-outside-bands",
+];
+
+/// What helps against one breach of one run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WaysOut {
+    /// The run that changes.
+    pub run: RunId,
+    /// What cures the breach, in the order of the ways.
+    pub offers: Vec<Offer>,
+    /// The ways that cure nothing within their limits, each with the rule that stands
+    /// in the way at the nearest place that cures the breach itself; none where no
+    /// place does.
+    pub closed: Vec<(Way, Option<&'static str>)>,
+}
+
+/// Whether a finding is a geometric breach, for which ways out are looked for.
+#[must_use]
+pub fn is_geometric_breach(finding: &Finding) -> bool {
+    finding.severity == Severity::Breach && CURED.contains(&finding.rule)
+}
+
+/// Looks for the ways out of a breach, for each run that it names. Nothing is looked for
+/// where the finding is no geometric breach.
+#[must_use]
+pub fn ways_out(base: &Base<'_>, fault: &Finding) -> Vec<WaysOut> {
+    if !is_geometric_breach(fault) {
+        return Vec::new();
+    }
+    fault
+        .subjects
+        .iter()
+        .filter_map(|subject| match subject {
+            Subject::Run(id) => base.study.run(id),
+            _ => None,
+        })
+        .map(|run| Case { base, fault, run }.ways_out())
+        .collect()
+}
+
+/// One breach and the run that is to change.
+#[derive(Clone, Copy)]
+struct Case<'a> {
+    base: &'a Base<'a>,
+    fault: &'a Finding,
+    run: &'a RunStudy,
+}
+
+/// A changed run that cures the breach, proven.
+struct Cure {
+    run: Run,
+    /// How much is changed: m, or degrees; 0 where the change has no measure.
+    least: f64,
+    tried: Tried,
+}
+
+impl Case<'_> {
+    fn ways_out(&self) -> WaysOut {
+        let mut found = WaysOut {
+            run: self.run.run.id.clone(),
+            offers: Vec::new(),
+            closed: Vec::new(),
+        };
+        for way in Way::ALL {
+            let mut blocking = None;
+            let cure = match way {
+                Way::Height | Way::Across | Way::Along => self.least_move(way, &mut blocking),
+                Way::Tilt | Way::Shield | Way::EndForEnd | Way::SmallerSize => {
+                    self.least_change(way, &mut blocking)
+                }
+            };
+            match cure {
+                Some(offer) => found.offers.push(offer),
+                None => found.closed.push((way, blocking)),
+            }
+        }
+        found
+    }
+
+    fn family(&self) -> &Family {
+        &self.run.family
+    }
+
+    fn size(&self) -> &HeaterSize {
+        &self.run.size
+    }
+
+    /// The study with the run changed; none where the change is refused at the door.
+    fn studied(&self, run: &Run) -> Option<Study> {
+        self.base.studied(&edit(run))
+    }
+
+    /// Whether a change cures the breach, breaks nothing anew and leaves the run hung.
+    /// Notes the first rule that stands in the way of a place that cures the breach.
+    fn proven(&self, study: Study, blocking: &mut Option<&'static str>) -> Option<Tried> {
+        let tried = Tried::judged(study);
+        if !tried.is_cured(self.fault) {
+            return None;
+        }
+        let new = self.base.new_breaches(&tried).next();
+        if let Some(new) = new {
+            blocking.get_or_insert(new.rule);
+            return None;
+        }
+        Some(tried)
+    }
+}
+
+fn edit(run: &Run) -> Edit {
+    Edit::Put(Object::Run(Arc::new(run.clone())))
+}

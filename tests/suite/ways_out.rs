@@ -1,0 +1,203 @@
+//! Ways out of a breach, against a fine search that knows nothing of depths: random
+//! sheds with one breach each, many of them with something standing where the nearest
+//! way out leads.
+#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
+use crate::made::{Shed, shed};
+use rafterglow::catalogue::Catalogue;
+use rafterglow::findings::{Finding, Severity, judge};
+use rafterglow::geometry::{DVec2, DVec3};
+use rafterglow::remedies::Base;
+use rafterglow::remedies::clearance::{Measure, Way, ways_out};
+use rafterglow::site::bay::along;
+use rafterglow::site::edit::{Edit, Object};
+use rafterglow::site::*;
+use rafterglow::study::{Study, restudy, study};
+use rafterglow::units::{Angle, Length};
+use std::sync::Arc;
+
+const LIMIT_M: f64 = 3.0;
+
+fn is_full() -> bool {
+    std::env::var_os("RAFTERGLOW_FULL").is_some()
+}
+
+/// A box of goods, turned with the run.
+fn goods(id: usize, centre: DVec3, half: DVec3, bearing: Angle) -> Arc<Obstruction> {
+    let (forward, left) = (along(bearing), along(bearing).perp());
+    let corner = |f: f64, l: f64| centre.truncate() + forward * (half.x * f) + left * (half.y * l);
+    Arc::new(Obstruction {
+        id: ObstructionId::new(format!("O{id}")),
+        name: String::new(),
+        kind: ObstructionKind::Other,
+        footprint: Footprint::Area {
+            outline: vec![
+                corner(-1.0, -1.0),
+                corner(1.0, -1.0),
+                corner(1.0, 1.0),
+                corner(-1.0, 1.0),
+            ],
+            holes: Vec::new(),
+        },
+        bottom: Length::metres(centre.z - half.z),
+        top: Length::metres(centre.z + half.z),
+        upright_top: None,
+        burns: Combustibility::Combustible,
+        temperature_limit: None,
+        notes: String::new(),
+    })
+}
+
+fn random_site(random: &mut fastrand::Rng) -> Site {
+    let mut site = shed(Shed {
+        runs_along: 2,
+        rows: 2,
+        stacks_per_row: 0,
+    });
+    let between =
+        |random: &mut fastrand::Rng, low: f64, high: f64| low + (high - low) * random.f64();
+    let bearing =
+        Angle::degrees([90.0, 270.0, 90.0, 90.0 + between(random, -4.0, 4.0)][random.usize(0..4)]);
+    let mut scheme = Scheme::clone(&site.scheme());
+    let mut run = Run::clone(&scheme.runs[0]);
+    let centre = DVec2::new(between(random, 10.0, 26.0), between(random, 8.0, 16.0));
+    run.bearing = bearing;
+    run.burner = centre - along(bearing) * 6.0;
+    run.tube_height = Length::metres(between(random, 5.0, 5.9));
+    run.tilt = Angle::degrees([0.0, 0.0, 25.0, -25.0][random.usize(0..4)]);
+    // At each place one thing, the first of them in the way of the run, the others
+    // where it might go.
+    let n_things = random.usize(1..5);
+    let tube = run.tube_height.as_metres();
+    for id in 1..=n_things {
+        let reach = if id == 1 { 1.0 } else { 1.8 };
+        let at = centre
+            + along(bearing) * between(random, -7.5, 7.5)
+            + along(bearing).perp() * between(random, -2.2 * reach, 2.2 * reach);
+        let half = DVec3::new(
+            between(random, 0.2, 1.2),
+            between(random, 0.2, 0.8),
+            between(random, 0.2, 0.9),
+        );
+        let below = between(random, 0.6, 3.2);
+        site.obstructions
+            .push(goods(id, at.extend(tube - below), half, bearing));
+    }
+    scheme.runs = vec![Arc::new(run)];
+    site.schemes = vec![Arc::new(scheme)];
+    site
+}
+
+fn breaches(study: &Study, catalogue: &Catalogue) -> Vec<Finding> {
+    let mut all = judge(&study.site, catalogue, study);
+    all.retain(|finding| finding.severity == Severity::Breach);
+    all
+}
+
+/// The study with the run moved by a vector.
+fn moved(before: &Study, by: DVec3) -> Option<Study> {
+    let mut run = Run::clone(&before.site.scheme().runs[0]);
+    run.burner += by.truncate();
+    run.tube_height = run.tube_height + Length::metres(by.z);
+    let site = Edit::Put(Object::Run(Arc::new(run)))
+        .apply(&before.site)
+        .ok()?;
+    Some(restudy(before, &Arc::new(site), &before.catalogue))
+}
+
+fn is_clean(before: &Study, by: DVec3) -> bool {
+    moved(before, by).is_some_and(|study| breaches(&study, &study.catalogue).is_empty())
+}
+
+fn directions(way: Way, run: &Run) -> Option<[DVec3; 2]> {
+    let forward = along(run.bearing);
+    let one = match way {
+        Way::Height => DVec3::Z,
+        Way::Across => forward.perp().extend(0.0),
+        Way::Along => forward.extend(0.0),
+        _ => return None,
+    };
+    Some([one, -one])
+}
+
+#[test]
+fn the_least_move_is_the_least_that_a_fine_search_finds() {
+    let catalogue = Arc::new(rafterglow::store::catalogue_file::embedded());
+    let (n_wanted, step_m) = if is_full() { (300, 0.005) } else { (24, 0.05) };
+    let mut random = fastrand::Rng::with_seed(77);
+    let (mut n_sites, mut n_blocked, mut n_offers, mut n_closed) = (0, 0, 0, 0);
+    while n_sites < n_wanted {
+        let site = Arc::new(random_site(&mut random));
+        let before = study(&site, &catalogue);
+        let findings = judge(&site, &catalogue, &before);
+        let found = breaches(&before, &catalogue);
+        let [fault] = &found[..] else {
+            continue;
+        };
+        if fault.rule != "combustible-inside-keep-clear" {
+            continue;
+        }
+        n_sites += 1;
+        let run = &before.runs[0];
+        let inside = run
+            .clearance
+            .near
+            .iter()
+            .find(|near| near.burns.counts_as_combustible() && near.measured.is_breach())
+            .unwrap();
+        let heading = along(run.run.bearing);
+        let left = heading.perp().extend(0.0);
+        let ahead = heading.extend(0.0);
+        let away = [DVec3::Z, -DVec3::Z, -left, left, ahead, -ahead];
+        let nearest = inside
+            .measured
+            .moves_m
+            .iter()
+            .zip(away)
+            .min_by(|a, b| a.0.total_cmp(b.0))
+            .unwrap();
+        n_blocked += usize::from(!is_clean(&before, nearest.1 * (nearest.0 + 1e-4)));
+        let base = Base {
+            study: &before,
+            findings: &findings,
+        };
+        let all = ways_out(&base, fault);
+        assert_eq!(all.len(), 1);
+        let offers = &all[0].offers;
+        for way in [Way::Height, Way::Across, Way::Along] {
+            let offer = offers.iter().find(|offer| offer.way == way);
+            let least_m = offer.map(|offer| match offer.least {
+                Measure::Moved(step, by_m) => {
+                    let by = step.direction(&run.run) * by_m;
+                    assert!(is_clean(&before, by), "{n_sites} {way:?} {by_m}");
+                    by_m
+                }
+                _ => panic!("{way:?} is a move"),
+            });
+            // Nothing nearer is free, as far as a fine search sees.
+            let farthest = least_m.map_or(LIMIT_M, |least| (least * 0.95).min(least - 0.005));
+            for direction in directions(way, &run.run).unwrap() {
+                let mut at_m = step_m;
+                while at_m < farthest {
+                    assert!(
+                        !is_clean(&before, direction * at_m),
+                        "site {n_sites}, {way:?}: {least_m:?} proposed, {at_m} m will do"
+                    );
+                    at_m += step_m;
+                }
+            }
+            n_closed += usize::from(offer.is_none());
+        }
+        for offer in offers {
+            let next = Arc::new(offer.edit.apply(&site).unwrap());
+            let after = study(&next, &catalogue);
+            assert_eq!(breaches(&after, &catalogue), [], "{:?}", offer.offered);
+            n_offers += 1;
+        }
+    }
+    assert!(3 * n_blocked >= n_sites, "{n_blocked} of {n_sites} blocked");
+    assert!(
+        n_offers > n_sites && n_closed > 0,
+        "{n_offers} offers, {n_closed} closed"
+    );
+}
