@@ -162,6 +162,31 @@ pub struct HangingFigures {
     pub swing_greatest: Angle,
     /// Greatest lean of a suspension across the run, cold.
     pub lean_greatest: Angle,
+    /// How many suspensions a hanger has.
+    #[serde(default, skip_serializing_if = "HangerEyes::is_one")]
+    pub eyes: HangerEyes,
+}
+
+/// By how many eyes a hanger is suspended.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum HangerEyes {
+    /// By one, over the tube's axis; a hairpin's on a yoke over both legs.
+    #[default]
+    One,
+    /// By two, whose suspensions meet at one hang point. They turn with the reflector.
+    Two {
+        /// Their distance across the reflector.
+        apart: Length,
+    },
+}
+
+impl HangerEyes {
+    /// Whether it is one eye, so that files need not say it.
+    #[must_use]
+    pub const fn is_one(&self) -> bool {
+        matches!(self, Self::One)
+    }
 }
 
 /// The least suspension for tubes up to a length.

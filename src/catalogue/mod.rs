@@ -1,23 +1,31 @@
-//! Heater families with their makers' figures, each with its source.
+//! Heater families with their makers' figures, and the hardware that hangs them, each
+//! with its source.
 //!
 //! The bundled families are invented, generic and marked so. A user enters the
 //! figures of the certified manual of the heater that will be bought.
 
 pub mod family;
+pub mod hardware;
 pub mod validate;
+mod validate_hardware;
 
 pub use family::{
-    BurnerBody, ExhaustFitting, Family, FamilyShape, Figures, HangingFigures, HeaterSize,
-    KeepClearBand, KeepClearFigures, LeastSuspension, MountingHeights, Reflector, ShieldSet,
-    Source,
+    BurnerBody, ExhaustFitting, Family, FamilyShape, Figures, HangerEyes, HangingFigures,
+    HeaterSize, KeepClearBand, KeepClearFigures, LeastSuspension, MountingHeights, Reflector,
+    ShieldSet, Source,
+};
+pub use hardware::{
+    Adjuster, AttachedTo, Attachment, Form, HardwareTable, Strength, SuspensionKind, SuspensionSize,
 };
 
 use std::sync::Arc;
 
-/// All families at hand: the embedded ones and those that a user added.
+/// All families and all hardware at hand: what is embedded and what a user added.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Catalogue {
     families: Vec<Arc<Family>>,
+    /// What suspensions are made of. Without any, no hardware is chosen.
+    pub hardware: HardwareTable,
 }
 
 impl Catalogue {

@@ -1,9 +1,13 @@
-//! The door of the catalogue: a family's figures are checked here, once.
+//! The door of the catalogue: a family's figures are checked here, once; those of the
+//! hardware beside it.
 
 use super::Catalogue;
 use super::family::{
-    Family, FamilyShape, Figures, HangingFigures, HeaterSize, KeepClearBand, Reflector, ShieldSet,
+    Family, FamilyShape, Figures, HangerEyes, HangingFigures, HeaterSize, KeepClearBand, Reflector,
+    ShieldSet,
 };
+pub use super::validate_hardware::check_hardware;
+use super::validate_hardware::check_table;
 use crate::geometry::tolerance::SAME_POINT;
 use crate::problem::{Bounds, Check, Problems};
 use crate::units::Length;
@@ -12,11 +16,11 @@ use std::collections::BTreeSet;
 /// Most families of one file.
 const MOST_FAMILIES: usize = 500;
 /// Most sizes, points of a profile, keep-clear bands and suspension entries.
-const MOST_ENTRIES: usize = 500;
+pub(super) const MOST_ENTRIES: usize = 500;
 /// Longest name, in bytes.
-const NAME_BYTES: usize = 400;
+pub(super) const NAME_BYTES: usize = 400;
 /// Longest id, in bytes.
-const ID_BYTES: usize = 40;
+pub(super) const ID_BYTES: usize = 40;
 
 /// Sizes of parts: a tenth of a millimetre to a bus.
 const PART: Bounds = Bounds::metres(0.0001, 20.0);
@@ -24,6 +28,8 @@ const PART: Bounds = Bounds::metres(0.0001, 20.0);
 const DISTANCE: Bounds = Bounds::metres(0.0, 20.0);
 /// Lengths of tube.
 const TUBE: Bounds = Bounds::metres(0.5, 100.0);
+/// Two eyes of a hanger: farther apart than a finger, no wider than the widest heater.
+const EYES_APART: Bounds = Bounds::metres(0.02, 2.0);
 /// Masses of parts.
 const MASS: Bounds = Bounds::new(0.0, 1_000.0, "kg");
 /// Masses per length.
@@ -43,6 +49,7 @@ impl Catalogue {
         for (i, family) in self.families().iter().enumerate() {
             check_family(family, i, &mut problems);
         }
+        check_table(&self.hardware, &mut problems);
         problems.into_result()
     }
 }
@@ -215,6 +222,9 @@ fn check_hanging(hanging: &HangingFigures, joint_spacing: Length, check: &mut Ch
     let (swing, lean) = (hanging.swing_greatest, hanging.lean_greatest);
     check.number("hanging.swing_greatest", swing.as_degrees(), angle);
     check.number("hanging.lean_greatest", lean.as_degrees(), angle);
+    if let HangerEyes::Two { apart } = hanging.eyes {
+        check.number("hanging.eyes.apart", apart.as_metres(), EYES_APART);
+    }
     let entries = &hanging.least_suspension;
     check.count("hanging.least_suspension", entries.len(), 1, MOST_ENTRIES);
     let mut before = 0.0;

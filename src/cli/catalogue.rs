@@ -2,17 +2,25 @@
 
 use super::arguments::CatalogueFile;
 use super::{Failure, Outcome, answer};
-use crate::catalogue::{Family, FamilyShape};
-use crate::store;
+use crate::catalogue::{Family, FamilyShape, Form, HangerEyes, HardwareTable, Source, Strength};
+use crate::store::{self, CatalogueContents};
 use crate::units::Length;
 use std::fmt::Write;
 
 pub(super) fn run(file: &CatalogueFile) -> Result<Outcome, Failure> {
-    let families = store::open_catalogue(&file.file).map_err(|error| Failure(error.to_string()))?;
+    let contents =
+        store::open_catalogue_contents(&file.file).map_err(|error| Failure(error.to_string()))?;
     let mut out = String::new();
-    for family in &families {
-        // Writing to a String can't fail.
-        let _ok = table(&mut out, family);
+    // Writing to a String can't fail.
+    match contents {
+        CatalogueContents::Families(families) => {
+            for family in &families {
+                let _ok = table(&mut out, family);
+            }
+        }
+        CatalogueContents::Hardware(hardware) => {
+            let _ok = hardware_table(&mut out, &hardware);
+        }
     }
     answer(&out);
     Ok(Outcome::Clean)
@@ -88,6 +96,15 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
             format!("{:.1} deg", hanging.lean_greatest.as_degrees()),
         ),
         (
+            "suspensions of a hanger",
+            match hanging.eyes {
+                HangerEyes::One => "one".to_owned(),
+                HangerEyes::Two { apart } => {
+                    format!("two, their eyes {} apart across", metres(apart))
+                }
+            },
+        ),
+        (
             "mass per metre",
             format!(
                 "{:.2} kg/m",
@@ -126,4 +143,71 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
         )?;
     }
     writeln!(out)
+}
+
+/// A strength in words, with the design factor that it is meant for.
+fn strength(strength: Strength) -> String {
+    match strength {
+        Strength::Limit { load, factor } => {
+            format!("{:.0} N at {factor}:1", load.as_newtons())
+        }
+        Strength::Break { load, terminations } => format!(
+            "breaks at {:.0} N, terminations leave {terminations}",
+            load.as_newtons()
+        ),
+    }
+}
+
+fn hardware_table(out: &mut String, hardware: &HardwareTable) -> std::fmt::Result {
+    let source = |source: &Source| source.document.clone();
+    writeln!(out, "chain, rod and wire rope")?;
+    for size in &hardware.sizes {
+        let form = match &size.form {
+            Form::Chain { link } => format!("links of {:.1} mm", link.as_millimetres()),
+            Form::Rod { thread } => format!("thread {thread}"),
+            Form::Rope { loops } => format!("{} more for its loops", metres(*loops)),
+        };
+        let offered = if size.offered { "" } else { ", never chosen" };
+        writeln!(
+            out,
+            "  {:<16}{}, {form}, {}, end fittings {}, pieces of {} to {}{offered}",
+            size.id,
+            size.name,
+            strength(size.strength),
+            metres(size.ends),
+            metres(size.least),
+            metres(size.greatest),
+        )?;
+        writeln!(out, "  {:<16}{}", "", source(&size.source))?;
+    }
+    writeln!(out, "\nadjusters")?;
+    for adjuster in &hardware.adjusters {
+        let kinds: Vec<&str> = adjuster.serves.iter().map(|kind| kind.label()).collect();
+        writeln!(
+            out,
+            "  {:<16}{}, for {}, {} to {}, {}",
+            adjuster.id,
+            adjuster.name,
+            kinds.join(" and "),
+            metres(adjuster.shortest),
+            metres(adjuster.longest),
+            strength(adjuster.strength),
+        )?;
+        writeln!(out, "  {:<16}{}", "", source(&adjuster.source))?;
+    }
+    writeln!(out, "\nclamps and brackets")?;
+    for attachment in &hardware.attachments {
+        let to: Vec<&str> = attachment.holds_to.iter().map(|to| to.label()).collect();
+        writeln!(
+            out,
+            "  {:<16}{}, to {}, takes {}, {}",
+            attachment.id,
+            attachment.name,
+            to.join(" and "),
+            metres(attachment.make_up),
+            strength(attachment.strength),
+        )?;
+        writeln!(out, "  {:<16}{}", "", source(&attachment.source))?;
+    }
+    Ok(())
 }

@@ -56,18 +56,13 @@ pub(super) fn studied(choice: &SiteChoice) -> Result<Studied, Failure> {
     })
 }
 
-/// The embedded families and those of the user's files.
+/// The embedded catalogue and what the user's files hold.
 ///
 /// # Errors
 /// The first file that can't be used.
 pub fn catalogue(files: &[PathBuf]) -> Result<Catalogue, Failure> {
-    let mut catalogue = store::embedded_catalogue();
-    for file in files {
-        for family in store::open_catalogue(file).map_err(|error| Failure(error.to_string()))? {
-            catalogue.put(family);
-        }
-    }
-    Ok(catalogue)
+    store::catalogue_with(files.iter().map(PathBuf::as_path))
+        .map_err(|error| Failure(error.to_string()))
 }
 
 pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {

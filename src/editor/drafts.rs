@@ -278,6 +278,7 @@ fn run(catalogue: &Catalogue) -> Run {
         shields: Shields::None,
         hanging: Hanging::Solved,
         fixed_hanger: None,
+        suspension: None,
         zone: String::new(),
         notes: String::new(),
     };

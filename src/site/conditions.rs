@@ -1,5 +1,6 @@
 //! What the building is heated against: the design conditions.
 
+use crate::catalogue::SuspensionKind;
 use crate::units::{Length, Pressure, Temperature};
 use serde::{Deserialize, Serialize};
 
@@ -23,6 +24,9 @@ pub struct Conditions {
     /// Whether wind blows through the hall: open sides, or doors that stand open.
     #[serde(default, skip_serializing_if = "WindExposure::is_sheltered")]
     pub wind: WindExposure,
+    /// What suspensions are made of, where a run doesn't say otherwise.
+    #[serde(default, skip_serializing_if = "SuspensionKind::is_usual")]
+    pub suspension: SuspensionKind,
 }
 
 /// Seismic design category of the building, by ASCE 7, section 11.6: the building's
@@ -121,6 +125,7 @@ impl Default for Conditions {
             supply_pressure: Pressure::millibars(20.0),
             seismic: SeismicCategory::Unknown,
             wind: WindExposure::Sheltered,
+            suspension: SuspensionKind::default(),
         }
     }
 }

@@ -305,6 +305,7 @@ mod tests {
             shields: Shields::Right,
             hanging: Hanging::Solved,
             fixed_hanger: None,
+            suspension: None,
             zone: String::new(),
             notes: String::new(),
         }
@@ -407,6 +408,7 @@ mod tests {
         let drawn = Run {
             hanging: Hanging::Locked(vec![hanger(0.5), hanger(2.5), hanger(8.0)]),
             fixed_hanger: Some(1),
+            suspension: None,
             ..run()
         };
         let turned = end_for_end(&drawn, leg, slope);

@@ -88,6 +88,11 @@ policy! {
     NonCombustibleEnd, "non_combustible_end", 0.30, 0.0, 2.0, "m", "distance from a heater's ends to what does not burn", "trade practice, room for the burner's door and the exhaust";
     RunToRun, "run_to_run", 0.30, 0.0, 5.0, "m", "distance between two heaters", "trade practice, room for service and growth";
     RemedyReach, "remedy_reach", 3.0, 0.1, 20.0, "m", "how far a run may be moved to cure a breach", "program default: beyond it, lay the run out anew";
+    HangerLevelError, "hanger_level_error", 0.005, 0.0, 0.1, "m", "how far a single hanger may hang low unnoticed", "trade practice: about what a line level and a turnbuckle leave; a stiff tube's middle hanger goes slack at 3 to 4 mm";
+    DesignFactor, "hardware_design_factor", 5.0, 4.0, 12.0, "", "breaking load over greatest load of suspension hardware", "5:1, ASME B30.9 style rigging practice";
+    LeastSuspension, "least_suspension", 0.28, 0.0, 3.0, "m", "least suspension, whatever the maker allows less", "trade practice: 280 mm whatever the tube's length";
+    RodLongTube, "rod_long_tube", 12.0, 0.0, 100.0, "m", "tube length from which a rod counts as hung on a long tube", "program default: tubes that grow by 40 mm and more";
+    RodLeastSuspension, "rod_least_suspension", 0.6, 0.0, 5.0, "m", "least length of a rod on a long tube", "trade practice: no rigid rod on long tubes unless 0.6 m long";
     LevelError, "level_error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
 }
 

@@ -1,6 +1,7 @@
 //! Runs: heaters as placed.
 
 use super::id::{MemberId, RunId};
+use crate::catalogue::SuspensionKind;
 use crate::geometry::DVec2;
 use crate::units::{Angle, Length};
 use serde::{Deserialize, Serialize};
@@ -35,6 +36,9 @@ pub struct Run {
     /// Number of the hanger that stays put while the tube grows; hanger 1 unless set.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fixed_hanger: Option<usize>,
+    /// What its suspensions are made of, where it isn't the site's usual kind.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub suspension: Option<SuspensionKind>,
     /// Control zone.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub zone: String,

@@ -18,7 +18,8 @@ mod site_file;
 mod state;
 
 pub use catalogue_file::{
-    embedded as embedded_catalogue, open as open_catalogue, with_files as catalogue_with,
+    Contents as CatalogueContents, embedded as embedded_catalogue, embedded_hardware,
+    open as open_catalogue, open_contents as open_catalogue_contents, with_files as catalogue_with,
 };
 pub use error::StoreError;
 pub use output::{OutputFile, write_all};

@@ -140,6 +140,7 @@ pub(crate) fn shed(size: Shed) -> Site {
                 shields: Shields::None,
                 hanging: Hanging::Solved,
                 fixed_hanger: None,
+                suspension: None,
                 zone: String::new(),
                 notes: String::new(),
             }));

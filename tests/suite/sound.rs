@@ -324,6 +324,7 @@ fn straight() -> Run {
         shields: Shields::Left,
         hanging: Hanging::Solved,
         fixed_hanger: None,
+        suspension: None,
         zone: text("dock"),
         notes: String::new(),
     }
@@ -347,6 +348,7 @@ fn locked() -> Run {
             hanger(4.6, &["J-06/BC.2"]),
         ]),
         fixed_hanger: Some(2),
+        suspension: None,
         ..straight()
     }
 }

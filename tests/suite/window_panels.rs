@@ -66,6 +66,7 @@ fn shed() -> Site {
             shields: Shields::None,
             hanging: Hanging::Solved,
             fixed_hanger: None,
+            suspension: None,
             zone: String::new(),
             notes: String::new(),
         })))

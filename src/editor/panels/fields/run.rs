@@ -258,6 +258,7 @@ mod tests {
             shields: Shields::None,
             hanging: Hanging::Solved,
             fixed_hanger: None,
+            suspension: None,
             zone: String::new(),
             notes: String::new(),
         };
