@@ -15,8 +15,8 @@ use std::time::{Duration, Instant};
 
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::hanging::{
-    Capacity, Case, ChannelStock, Choice, HangPoints, HangingRule, KindCosts, PointMass,
-    RunGeometry, RunWeight, Rung, SpanInSpace, Status, Window, hang,
+    Capacity, Case, ChannelStock, Choice, Eyes, HangPoints, HangingRule, KindCosts, PointMass,
+    RunGeometry, RunWeight, Rung, SpanInSpace, Status, TemperatureRise, Window, hang,
 };
 
 const TUBE_M: f64 = 21.0;
@@ -182,6 +182,8 @@ fn many_runs() {
         slope: 0.004,
         tube_length_m: TUBE_M,
         eye_rise_m: 0.1,
+        eyes: Eyes::One,
+        rise: TemperatureRise::even(280.0),
     };
     let runs: Vec<RunGeometry> = (0..200).map(place).collect();
     let all = |runs: &[RunGeometry]| {
@@ -214,6 +216,8 @@ fn loads_forbid_all() {
         slope: 0.004,
         tube_length_m: TUBE_M,
         eye_rise_m: 0.1,
+        eyes: Eyes::One,
+        rise: TemperatureRise::even(280.0),
     };
     let hanging = hang(&case(&run, &rule, &weight, &spans));
     let each = sum_of_medians(&[run], |run| {
@@ -240,6 +244,7 @@ fn case<'a>(
         channel: ChannelStock::default(),
         fixed_hanger: 1,
         room: &[],
+        level_error_m: 0.005,
     }
 }
 

@@ -110,9 +110,11 @@ pub struct Candidate {
     pub channel: Option<ChannelLay>,
     /// Where the suspension begins, in space.
     pub attach: DVec3,
-    /// Straight from the attach point to the eye, cold, m.
+    /// Straight from the attach point to the eye, cold, m; of two suspensions the
+    /// shorter.
     pub suspension_m: f64,
-    /// Lean of the suspension across the run, cold, rad, without sign.
+    /// Lean of the suspension across the run, cold, rad, without sign; of two, that of
+    /// the line from the attach point to where a single eye would be.
     pub lean_rad: f64,
     /// How far the attach point is ahead of the eye along the run, cold, m. Zero but
     /// for members that are nearly parallel to the run, and for hangers kept where

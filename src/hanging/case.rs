@@ -39,6 +39,8 @@ pub struct Case<'a> {
     pub fixed_hanger: usize,
     /// Where other runs leave less room than the steel alone.
     pub room: &'a [Room],
+    /// How far a single hanger may hang low unnoticed, m. Doesn't enter the choice.
+    pub level_error_m: f64,
 }
 
 impl Case<'_> {

@@ -74,7 +74,9 @@ fn come_down(case: &Case<'_>, helps: &[Limit]) -> Option<f64> {
         return None;
     }
     let axis = case.run.axis();
-    let highest_eye_m = axis.eye(0.0).z.max(axis.eye(case.run.tube_length_m).z);
+    let highest_eye_m = axis
+        .highest_eye_m(0.0)
+        .max(axis.highest_eye_m(case.run.tube_length_m));
     let attach = case.spans.iter().flat_map(|span| &span.attach_m);
     let lowest_m = attach.map(|&(_, z)| z).fold(f64::INFINITY, f64::min);
     // So far down, every suspension is long enough.

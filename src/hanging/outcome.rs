@@ -2,13 +2,14 @@
 
 use super::candidate::{Candidate, Gathering};
 use super::case::Case;
-use super::channel::leg_factor;
+use super::cases::{LoadCases, cases};
 use super::growth::Growth;
 use super::limit::LimitBreach;
 use super::loads::{HangerLoad, Judge};
 use super::locked::LostHanger;
 use super::obstacle::{Obstacle, obstacle};
 use super::search::{MOST_SETS, search};
+use super::suspension::{LeastSuspension, Suspension, suspensions};
 use crate::geometry::math::atan;
 
 /// What is known about a run's hangers.
@@ -31,13 +32,28 @@ pub struct Hanger {
     pub at: Candidate,
     /// What it carries.
     pub load: HangerLoad,
-    /// Pull in its suspension, N: the load, more by its lean.
-    pub suspension_pull_n: f64,
+    /// Its one or two suspensions; of two the left one first.
+    pub suspensions: Vec<Suspension>,
+    /// What it carries level, and what where the run isn't.
+    pub cases: LoadCases,
     /// How far the hot tube moves here, m, positive towards the exhaust.
     pub movement_m: f64,
     /// Lean along the run, hot, rad, without sign: growth, and any offset that it
-    /// has cold.
+    /// has cold. Of two suspensions, that of the shorter.
     pub swing_rad: f64,
+    /// What it pulls along the run when hot, N, positive towards the exhaust: the load
+    /// times the tangent of the swing (CODES.md 4.6), on tube and steel alike.
+    pub side_pull_n: f64,
+    /// The least suspension that it needs.
+    pub least_suspension: LeastSuspension,
+}
+
+impl Hanger {
+    /// The greatest pull in one of its suspensions over all cases, N.
+    #[must_use]
+    pub fn greatest_pull_n(&self, suspension: &Suspension) -> f64 {
+        self.cases.greatest_n() * suspension.pull_per_n
+    }
 }
 
 /// How one run hangs.
@@ -60,6 +76,9 @@ pub struct Hanging {
     pub obstacle: Option<Obstacle>,
     /// How the tube grows.
     pub growth: Growth,
+    /// What all leaning suspensions together pull along the run at the hanger that
+    /// stays, hot, N, without sign.
+    pub fixed_pull_n: f64,
 }
 
 /// Chooses the hangers of a run.
@@ -88,30 +107,53 @@ pub(super) fn finish(
     let tube_length_m = case.run.tube_length_m;
     let load = case.weight.beam_load(tube_length_m);
     let judge = Judge::new(*case, &load);
-    let loads = judge.loads(&chosen).unwrap_or_else(|| {
+    let (loads, cases) = match judge.loads(&chosen) {
+        Some(loads) => {
+            let level_n: Vec<f64> = loads.iter().map(|load| load.load_n).collect();
+            let cases = cases(&load, &chosen, &level_n, case.level_error_m);
+            (loads, cases)
+        }
         // It would tip: no load is meaningful, and the breach says so.
-        chosen.iter().map(|at| judge.without_load(at)).collect()
-    });
+        None => {
+            let without = chosen.iter().map(|at| judge.without_load(at)).collect();
+            (without, vec![LoadCases::level(0.0); chosen.len()])
+        }
+    };
     let fixed_m = chosen
         .get(case.fixed_hanger.saturating_sub(1))
         .or(chosen.last())
         .map_or(0.0, |at| at.station_m);
-    let growth = Growth::new(tube_length_m, fixed_m);
+    let growth = Growth::new(&case.run.rise, tube_length_m, fixed_m);
     let cost = (!chosen.is_empty()).then(|| chosen.iter().map(|at| u64::from(at.cost)).sum());
+    let axis = case.run.axis();
     let hangers: Vec<Hanger> = chosen
         .into_iter()
         .zip(loads)
-        .map(|(at, load)| {
+        .zip(cases)
+        .map(|((at, load), cases)| {
             let movement_m = growth.movement_m(at.station_m);
+            let leaning = (at.ahead_m - movement_m) / at.suspension_m;
             Hanger {
-                suspension_pull_n: load.load_n * leg_factor(1, at.lean_rad),
+                suspensions: suspensions(&axis, &at, load.load_n),
+                cases,
                 movement_m,
-                swing_rad: atan((movement_m - at.ahead_m).abs() / at.suspension_m),
+                swing_rad: atan(leaning.abs()),
+                side_pull_n: load.load_n * leaning,
+                least_suspension: LeastSuspension::new(
+                    case.rule.least_suspension_m,
+                    movement_m,
+                    case.rule.greatest_swing_rad,
+                ),
                 at,
                 load,
             }
         })
         .collect();
+    let fixed_pull_n = hangers
+        .iter()
+        .map(|hanger| hanger.side_pull_n)
+        .sum::<f64>()
+        .abs();
     let mut hanging = Hanging {
         status,
         hangers,
@@ -121,6 +163,7 @@ pub(super) fn finish(
         lost: Vec::new(),
         obstacle,
         growth,
+        fixed_pull_n,
     };
     hanging.breaches = super::check::breaches(case, &hanging.hangers);
     if hanging.hangers.is_empty() && status != Status::Locked {

@@ -1,5 +1,6 @@
 //! One run as hanging sees it: a tube in space, its maker's hanging rule, its weight.
 
+use super::growth::TemperatureRise;
 use crate::geometry::math::{atan, cos, sin};
 use crate::geometry::{DVec2, DVec3};
 
@@ -15,8 +16,29 @@ pub struct RunGeometry {
     pub slope: f64,
     /// Length of the tube (hairpin: of a leg), along the tube, m.
     pub tube_length_m: f64,
-    /// Height of a hanger's eye over the tube axis, along +z, m.
+    /// Height of a hanger's eye over the tube axis, along +z, m. Of two eyes, that of
+    /// the middle between them at no tilt.
     pub eye_rise_m: f64,
+    /// By how many eyes a hanger is suspended.
+    pub eyes: Eyes,
+    /// How much warmer the tube gets than it is hung.
+    pub rise: TemperatureRise,
+}
+
+/// By how many eyes a hanger is suspended.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Eyes {
+    /// One, straight over the axis.
+    #[default]
+    One,
+    /// Two, whose suspensions meet at one attach point.
+    Two {
+        /// Their distance across the reflector, m.
+        apart_m: f64,
+        /// How far they turn with the reflector about the tube axis, rad; positive aims
+        /// left and so lowers the right one.
+        tilt_rad: f64,
+    },
 }
 
 impl RunGeometry {
@@ -25,12 +47,26 @@ impl RunGeometry {
     pub fn axis(&self) -> RunAxis {
         let angle = atan(self.slope);
         let (sine, cosine) = (sin(angle), cos(angle));
+        let pair = match self.eyes {
+            Eyes::One => None,
+            Eyes::Two { apart_m, tilt_rad } => {
+                let (sin_tilt, cos_tilt) = (sin(tilt_rad), cos(tilt_rad));
+                let turned = |left_m: f64| {
+                    DVec2::new(
+                        left_m * cos_tilt - self.eye_rise_m * sin_tilt,
+                        left_m * sin_tilt + self.eye_rise_m * cos_tilt,
+                    )
+                };
+                Some([turned(apart_m / 2.0), turned(-apart_m / 2.0)])
+            }
+        };
         RunAxis {
             flange: self.flange,
             heading: self.heading,
             along: DVec3::new(self.heading.x * cosine, self.heading.y * cosine, -sine),
             cosine,
             eye_rise_m: self.eye_rise_m,
+            pair,
             tube_length_m: self.tube_length_m,
         }
     }
@@ -47,6 +83,8 @@ pub struct RunAxis {
     /// Cosine of the slope angle: plan length per tube length.
     cosine: f64,
     eye_rise_m: f64,
+    /// Of two eyes, how far each is left of and above the axis, m; the left one first.
+    pair: Option<[DVec2; 2]>,
     /// Length of the tube, m.
     pub(super) tube_length_m: f64,
 }
@@ -58,10 +96,37 @@ impl RunAxis {
         self.flange + self.along * station_m
     }
 
-    /// The eye of a hanger at a station: straight over the axis.
+    /// The eye of a hanger at a station, straight over the axis; of two eyes, where one
+    /// would be.
     #[must_use]
     pub fn eye(&self, station_m: f64) -> DVec3 {
         self.point(station_m) + DVec3::new(0.0, 0.0, self.eye_rise_m)
+    }
+
+    /// Every eye of a hanger at a station: one straight over the axis, or two, the left
+    /// one first.
+    pub fn eyes(&self, station_m: f64) -> impl Iterator<Item = DVec3> + use<> {
+        let axis = self.point(station_m);
+        let left = self.heading.perp();
+        let pair = self.pair.into_iter().flatten();
+        let one = self.pair.is_none().then(|| self.eye(station_m));
+        one.into_iter()
+            .chain(pair.map(move |at| axis + (left * at.x).extend(at.y)))
+    }
+
+    /// Elevation of the highest eye of a hanger at a station, m.
+    #[must_use]
+    pub fn highest_eye_m(&self, station_m: f64) -> f64 {
+        let above_m = self
+            .pair
+            .map_or(self.eye_rise_m, |[left, right]| left.y.max(right.y));
+        self.flange.z + self.along.z * station_m + above_m
+    }
+
+    /// Whether hangers have two eyes.
+    #[must_use]
+    pub const fn has_two_eyes(&self) -> bool {
+        self.pair.is_some()
     }
 
     /// Elevation of the eye of a hanger at a station, m.

@@ -28,7 +28,7 @@ impl RunCase {
     ) -> Self {
         let geometry = heater::geometry(run, family, size);
         Self {
-            rule: heater::hanging_rule(family, size),
+            rule: heater::hanging_rule(family, size, setting.least_suspension_m),
             weight: heater::weight(family, size),
             spans: setting.spans_near(&geometry),
             fixed_hanger: run.fixed_hanger.unwrap_or(1),
@@ -46,6 +46,7 @@ impl RunCase {
             costs: setting.costs,
             channel: setting.channel,
             fixed_hanger: self.fixed_hanger,
+            level_error_m: setting.level_error_m,
             room: &[],
         }
     }

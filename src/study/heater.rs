@@ -1,9 +1,11 @@
 //! One run in the words of the engines: what the catalogue says of its family, looked
 //! up for its size.
 
-use crate::catalogue::{Family, FamilyShape, HeaterSize};
+use crate::catalogue::{Family, FamilyShape, HangerEyes, HeaterSize};
 use crate::geometry::tolerance;
-use crate::hanging::{HangingRule, PointMass, RunGeometry, RunWeight, Window};
+use crate::hanging::{
+    Eyes, HangingRule, PointMass, RunGeometry, RunWeight, TemperatureRise, Window,
+};
 use crate::site::Run;
 use crate::site::bay::along;
 use crate::units::Length;
@@ -14,17 +16,30 @@ const HOT_STEEL_PA: f64 = 170.0e9;
 
 /// Where the run's tube is.
 pub(super) fn geometry(run: &Run, family: &Family, size: &HeaterSize) -> RunGeometry {
+    let tube_length_m = family.leg_length(size).as_metres();
     RunGeometry {
         flange: run.burner.extend(run.tube_height.as_metres()),
         heading: along(run.bearing),
         slope: family.hanging.slope,
-        tube_length_m: family.leg_length(size).as_metres(),
+        tube_length_m,
         eye_rise_m: family.hanging.eye_rise.as_metres(),
+        eyes: match family.hanging.eyes {
+            HangerEyes::One => Eyes::One,
+            HangerEyes::Two { apart } => Eyes::Two {
+                apart_m: apart.as_metres(),
+                tilt_rad: run.tilt.as_degrees().to_radians(),
+            },
+        },
+        rise: TemperatureRise::assumed(tube_length_m),
     }
 }
 
-/// What its maker asks of its hangers.
-pub(super) fn hanging_rule(family: &Family, size: &HeaterSize) -> HangingRule {
+/// What its maker asks of its hangers, and the site's floor for its suspensions.
+pub(super) fn hanging_rule(
+    family: &Family,
+    size: &HeaterSize,
+    least_suspension_m: f64,
+) -> HangingRule {
     let figures = &family.hanging;
     let window = |least: Length, greatest: Length| Window {
         least_m: least.as_metres(),
@@ -37,7 +52,10 @@ pub(super) fn hanging_rule(family: &Family, size: &HeaterSize) -> HangingRule {
         greatest_overhang_m: figures.overhang_greatest.as_metres(),
         joints_m: joints(family, size),
         joint_keep_off_m: figures.joint_keep_off.as_metres(),
-        least_suspension_m: family.least_suspension(size).as_metres(),
+        least_suspension_m: family
+            .least_suspension(size)
+            .as_metres()
+            .max(least_suspension_m),
         greatest_lean_rad: figures.lean_greatest.as_degrees().to_radians(),
         greatest_swing_rad: figures.swing_greatest.as_degrees().to_radians(),
     }

@@ -88,6 +88,10 @@ pub(super) struct Setting<'a> {
     surroundings: &'a Surroundings,
     pub(super) costs: KindCosts,
     pub(super) channel: ChannelStock,
+    /// How far a single hanger may hang low unnoticed, m.
+    pub(super) level_error_m: f64,
+    /// The least suspension whatever a maker allows, m.
+    pub(super) least_suspension_m: f64,
     to_what_does_not_burn: Required,
     bays: Vec<(BayId, Polygon)>,
 }
@@ -100,6 +104,8 @@ impl<'a> Setting<'a> {
             surroundings,
             costs: steel::costs(&site.policy),
             channel: steel::channel(site),
+            level_error_m: site.policy.value(PolicyItem::HangerLevelError),
+            least_suspension_m: site.policy.value(PolicyItem::LeastSuspension),
             to_what_does_not_burn: envelope::to_what_does_not_burn(&site.policy),
             bays: site
                 .bays
@@ -143,7 +149,7 @@ impl RunStudy {
         known_hanging: Option<Arc<Hanging>>,
     ) -> Self {
         let geometry = heater::geometry(run, family, size);
-        let rule = heater::hanging_rule(family, size);
+        let rule = heater::hanging_rule(family, size, setting.least_suspension_m);
         let hanging =
             known_hanging.unwrap_or_else(|| Arc::new(hang_alone(setting, run, family, size)));
         let clearance = clearance(setting, run, family, size, &hanging);

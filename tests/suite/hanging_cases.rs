@@ -306,7 +306,7 @@ fn kept_hangers_tell_joint_suspension_lean_and_load() {
     assert_eq!(leaning.at.kind, Kind::Panel);
     assert!((leaning.at.lean_rad - (0.4_f64 / 0.9).atan()).abs() < 1e-9);
     let cosine = leaning.at.lean_rad.cos();
-    assert!((leaning.suspension_pull_n * cosine - leaning.load.load_n).abs() < 1e-9);
+    assert!((leaning.suspensions[0].pull_n * cosine - leaning.load.load_n).abs() < 1e-9);
     assert_eq!(hanging.hangers[0].load.allowed, Capacity::Unknown);
 }
 

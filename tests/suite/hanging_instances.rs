@@ -6,8 +6,8 @@ use std::sync::Arc;
 use fastrand::Rng;
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::hanging::{
-    Capacity, Case, ChannelStock, HangPoints, HangingRule, KindCosts, PointMass, RunGeometry,
-    RunWeight, SpanInSpace, Window,
+    Capacity, Case, ChannelStock, Eyes, HangPoints, HangingRule, KindCosts, PointMass, RunGeometry,
+    RunWeight, SpanInSpace, TemperatureRise, Window,
 };
 
 /// One run and its steel, owned.
@@ -32,6 +32,7 @@ impl Instance {
             channel: self.channel,
             fixed_hanger: 1,
             room: &[],
+            level_error_m: 0.005,
         }
     }
 
@@ -44,6 +45,8 @@ impl Instance {
                 slope: 0.0,
                 tube_length_m,
                 eye_rise_m: 0.1,
+                eyes: Eyes::One,
+                rise: TemperatureRise::even(280.0),
             },
             rule: family_rule(tube_length_m),
             weight: family_weight(25.0),
@@ -105,6 +108,8 @@ pub(crate) fn small(random: &mut Rng) -> Instance {
         slope: *pick(random, &[0.0, 0.004, 0.004, -0.01]),
         tube_length_m: length_m,
         eye_rise_m: between(random, 0.05, 0.15),
+        eyes: Eyes::One,
+        rise: TemperatureRise::even(280.0),
     };
     vary_rule(random, &mut instance.rule, length_m);
     instance.weight = family_weight(between(random, 15.0, 32.0));

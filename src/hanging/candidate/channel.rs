@@ -3,7 +3,7 @@
 use super::gathering::{Gathering, Near, StationRange, only_panel_points};
 use super::spot::Grip;
 use super::{Kind, Place};
-use crate::geometry::{DVec2, tolerance};
+use crate::geometry::{DVec2, DVec3, tolerance};
 use crate::hanging::steel::SpanInSpace;
 
 impl Gathering<'_> {
@@ -70,9 +70,12 @@ impl Gathering<'_> {
             pair.second.span.attach_at(at_b),
         );
         let z = z_a + (z_b - z_a) * (a_m / (a_m + b_m)) - stock.depth_m;
-        let suspension_m = z - self.axis.eye_level(station_m);
+        let drop_m = z - self.axis.eye_level(station_m);
         let level = (z_a - z_b).abs() <= stock.greatest_step_m + tolerance::LIMIT;
-        if level && suspension_m > 0.0 {
+        if level && z > self.axis.highest_eye_m(station_m) {
+            let attach = self.axis.point(station_m).truncate().extend(z);
+            let away = DVec3::new(0.0, 0.0, drop_m);
+            let suspension_m = self.length_m(station_m, attach, away);
             let grip = |end: &PairEnd<'_>, position_m: f64| Grip {
                 span: end.index,
                 position_m,

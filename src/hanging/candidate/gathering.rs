@@ -48,8 +48,8 @@ pub(super) struct Near {
     pub(super) lean_reach_m: f64,
 }
 
-/// The suspension of a hanger.
-pub(super) struct Suspension {
+/// How a hanger's suspension, or its shorter one, reaches from attach point to eye.
+pub(super) struct Reach {
     pub(super) length_m: f64,
     pub(super) lean_rad: f64,
     ahead_m: f64,
@@ -126,7 +126,7 @@ impl<'a> Gathering<'a> {
                 )
             }
         };
-        let suspension = self.suspension(spot.station_m, attach);
+        let reach = self.reach(spot.station_m, attach);
         Candidate {
             station_m: spot.station_m,
             kind: spot.kind,
@@ -134,9 +134,9 @@ impl<'a> Gathering<'a> {
             second,
             channel,
             attach,
-            suspension_m: suspension.length_m,
-            lean_rad: suspension.lean_rad,
-            ahead_m: suspension.ahead_m,
+            suspension_m: reach.length_m,
+            lean_rad: reach.lean_rad,
+            ahead_m: reach.ahead_m,
             cost: self.cost(spot.kind),
             refused: spot.refused,
         }
@@ -180,16 +180,29 @@ impl<'a> Gathering<'a> {
             .extend(span.attach_at(first.position_m));
         let away = attach - self.axis.eye(station_m);
         let across_m = self.axis.heading.perp_dot(away.truncate()).abs();
-        if away.z > 0.0 && across_m <= self.greatest_lean * away.z {
-            self.add(station_m, kind, away.length(), first, None);
+        if attach.z > self.axis.highest_eye_m(station_m) && across_m <= self.greatest_lean * away.z
+        {
+            let length_m = self.length_m(station_m, attach, away);
+            self.add(station_m, kind, length_m, first, None);
         }
     }
 
-    pub(super) fn suspension(&self, station_m: f64, attach: DVec3) -> Suspension {
+    /// Length of the suspension, or of the shorter one of two; `away` leads from the
+    /// middle eye.
+    pub(super) fn length_m(&self, station_m: f64, attach: DVec3, away: DVec3) -> f64 {
+        if self.axis.has_two_eyes() {
+            let lengths = self.axis.eyes(station_m).map(|eye| attach.distance(eye));
+            lengths.fold(f64::INFINITY, f64::min)
+        } else {
+            away.length()
+        }
+    }
+
+    pub(super) fn reach(&self, station_m: f64, attach: DVec3) -> Reach {
         let away = attach - self.axis.eye(station_m);
         let heading = self.axis.heading;
-        Suspension {
-            length_m: away.length(),
+        Reach {
+            length_m: self.length_m(station_m, attach, away),
             lean_rad: atan2(heading.perp_dot(away.truncate()).abs(), away.z),
             ahead_m: heading.dot(away.truncate()),
         }

@@ -69,15 +69,15 @@ impl Gathering<'_> {
             Place::Line => Kind::Line,
         };
         let attach = span.plan_at(position_m).extend(span.attach_at(position_m));
-        if attach.z <= self.axis.eye_level(station_m) {
+        if attach.z <= self.axis.highest_eye_m(station_m) {
             return Err(Loss::NotAbove);
         }
-        let suspension = self.suspension(station_m, attach);
+        let reach = self.reach(station_m, attach);
         let grip = Grip {
             span: index,
             position_m,
         };
-        self.add(station_m, kind, suspension.length_m, grip, None);
+        self.add(station_m, kind, reach.length_m, grip, None);
         Ok(())
     }
 }
