@@ -4,7 +4,9 @@
 //! gaps. [`restudy`] gives the same study to the bit, computing again only what changed.
 
 mod case;
+mod cut_list;
 mod envelope;
+mod hardware;
 mod heater;
 mod pairs;
 mod reuse;
@@ -13,6 +15,8 @@ mod steel;
 mod surroundings;
 mod totals;
 
+pub use cut_list::{Assumption, CutList, CutPiece, Leg, PartTotal, StockTotal, cut_list};
+pub use hardware::{HangerHardware, LegHardware, Made, Part};
 pub use pairs::RunPair;
 pub use run::{Clearance, RunClearance, RunStudy};
 pub use surroundings::{Surrounding, Thing, footprint_outlines};
@@ -157,7 +161,7 @@ fn build(before: Option<&Study>, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -
     let surroundings = reuse
         .surroundings()
         .unwrap_or_else(|| Arc::new(Surroundings::new(site, &structure)));
-    let setting = run::Setting::new(site, &spans, &surroundings);
+    let setting = run::Setting::new((site, catalogue), &spans, &surroundings);
     let runs: Vec<Arc<RunStudy>> = site
         .scheme()
         .runs
@@ -197,7 +201,11 @@ impl Study {
     /// hanging. Worked out when asked for: a long run has hundreds.
     #[must_use]
     pub fn considered(&self, run: &RunStudy) -> Vec<Candidate> {
-        let setting = run::Setting::new(&self.site, &self.spans, &self.surroundings);
+        let setting = run::Setting::new(
+            (&self.site, &self.catalogue),
+            &self.spans,
+            &self.surroundings,
+        );
         run::considered(&setting, run)
     }
 }

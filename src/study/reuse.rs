@@ -21,6 +21,7 @@ pub(super) struct Reuse<'a> {
     same_surroundings: bool,
     same_policy: bool,
     same_units: bool,
+    same_suspension: bool,
     runs: HashMap<&'a RunId, &'a Arc<RunStudy>>,
     /// Looked up, never iterated: the order of a hash map is nobody's business.
     pairs: HashMap<(&'a RunId, &'a RunId), &'a Arc<RunPair>>,
@@ -44,6 +45,7 @@ impl<'a> Reuse<'a> {
                 same_surroundings: false,
                 same_policy: false,
                 same_units: false,
+                same_suspension: false,
                 runs: HashMap::new(),
                 pairs: HashMap::new(),
             };
@@ -58,6 +60,7 @@ impl<'a> Reuse<'a> {
             same_surroundings: same_structure && same(&known.obstructions, &site.obstructions),
             same_policy: known.policy == site.policy,
             same_units: known.units == site.units,
+            same_suspension: known.conditions.suspension == site.conditions.suspension,
             runs: study.runs.iter().map(|run| (&run.run.id, run)).collect(),
             pairs: study
                 .pairs
@@ -87,7 +90,8 @@ impl<'a> Reuse<'a> {
 
     /// The whole study of a run.
     pub(super) fn run(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<Arc<RunStudy>> {
-        let holds = self.same_surroundings && self.same_policy && self.same_units;
+        let holds =
+            self.same_surroundings && self.same_policy && self.same_units && self.same_suspension;
         self.known(run, family).filter(|_| holds).map(Arc::clone)
     }
 

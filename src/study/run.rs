@@ -1,9 +1,10 @@
 //! The study of one run: how it hangs and what it comes near to.
 
 use super::case::{RunCase, hang_alone};
+use super::hardware::{HangerHardware, Store};
 use super::surroundings::Thing;
 use super::{Spans, Surroundings, envelope, heater, steel};
-use crate::catalogue::{Family, HeaterSize};
+use crate::catalogue::{Catalogue, Family, HeaterSize};
 use crate::clearance::{
     CheckedRun, KeepClear, Measured, Obstacle, Required, RunBodies, Stacking, StackingGround,
     check_obstacle, check_run,
@@ -38,6 +39,8 @@ pub struct RunStudy {
     pub rule: HangingRule,
     /// How it hangs.
     pub hanging: Arc<Hanging>,
+    /// What hangs each of its hangers, in their order; empty without a hardware table.
+    pub hardware: Vec<HangerHardware>,
     /// What it comes near to.
     pub clearance: RunClearance,
 }
@@ -92,13 +95,19 @@ pub(super) struct Setting<'a> {
     pub(super) level_error_m: f64,
     /// The least suspension whatever a maker allows, m.
     pub(super) least_suspension_m: f64,
+    hardware: Store<'a>,
     to_what_does_not_burn: Required,
     bays: Vec<(BayId, Polygon)>,
 }
 
 impl<'a> Setting<'a> {
-    pub(super) fn new(site: &'a Site, spans: &'a Spans, surroundings: &'a Surroundings) -> Self {
+    pub(super) fn new(
+        (site, catalogue): (&'a Site, &'a Catalogue),
+        spans: &'a Spans,
+        surroundings: &'a Surroundings,
+    ) -> Self {
         Self {
+            hardware: Store::new(site, &catalogue.hardware),
             site,
             spans,
             surroundings,
@@ -153,6 +162,7 @@ impl RunStudy {
         let hanging =
             known_hanging.unwrap_or_else(|| Arc::new(hang_alone(setting, run, family, size)));
         let clearance = clearance(setting, run, family, size, &hanging);
+        let hardware = setting.hardware.of_run(run, &hanging);
         Self {
             run: Arc::clone(run),
             family: Arc::clone(family),
@@ -160,6 +170,7 @@ impl RunStudy {
             geometry,
             rule,
             hanging,
+            hardware,
             clearance,
         }
     }

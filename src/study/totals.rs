@@ -52,7 +52,8 @@ impl Totals {
                 }
                 let span_m = hanger.at.channel.map_or(0.0, |lay| lay.span_m);
                 totals.channel = totals.channel + Length::metres(span_m);
-                totals.suspension = totals.suspension + Length::metres(hanger.at.suspension_m);
+                let lengths = hanger.suspensions.iter().map(|it| it.length_m);
+                totals.suspension = totals.suspension + Length::metres(lengths.sum());
             }
             let carried: f64 = hangers.iter().map(|hanger| hanger.load.load_n).sum();
             totals.mass = totals.mass + Mass::kilograms(carried / crate::hanging::GRAVITY);
