@@ -57,6 +57,9 @@ pub struct Check {
     /// Also print every hang point that was considered and every distance measured.
     #[arg(long)]
     pub full: bool,
+    /// Also look for what cures each geometric breach.
+    #[arg(long)]
+    pub remedies: bool,
 }
 
 /// `sheets`.

@@ -2,7 +2,7 @@
 
 use super::arguments::{Check, SiteChoice};
 use super::json::{Detail, Report};
-use super::{Failure, Outcome, answer, report};
+use super::{Failure, Outcome, answer, report, ways_out};
 use crate::catalogue::Catalogue;
 use crate::findings::{Finding, judge};
 use crate::site::Site;
@@ -73,13 +73,17 @@ pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {
         } else {
             Detail::Answer
         };
-        let report = Report::new(&studied.study, &studied.findings, detail);
+        let mut report = Report::new(&studied.study, &studied.findings, detail);
+        if check.remedies {
+            report.add_remedies(&ways_out::all(&studied));
+        }
         let text = serde_json::to_string_pretty(&report).map_err(|error| {
             Failure(format!("the report could not be written as JSON: {error}"))
         })?;
         answer(&(text + "\n"));
     } else {
-        answer(&report::text(&studied, check.full));
+        let remedies = check.remedies.then(|| ways_out::all(&studied));
+        answer(&report::text(&studied, check.full, remedies.as_deref()));
     }
     Ok(if studied.findings.iter().any(Finding::is_open_breach) {
         Outcome::Breach

@@ -1,8 +1,10 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
+use super::ways_out::WaysOutReport;
 use crate::findings::{Bound, Finding, Subject};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
+use crate::remedies::clearance::WaysOut;
 use crate::study::{RunStudy, Study};
 use crate::units::UnitSystem;
 use serde::Serialize;
@@ -136,6 +138,9 @@ struct FindingReport {
     source: String,
     text: String,
     accepted: Option<String>,
+    /// With `--remedies`: what cures a geometric breach.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    remedies: Vec<WaysOutReport>,
 }
 
 #[derive(Debug, Serialize)]
@@ -172,6 +177,13 @@ pub enum Detail {
 }
 
 impl Report {
+    /// Adds what cures each finding, in the order of the findings.
+    pub(super) fn add_remedies(&mut self, found: &[Vec<WaysOut>]) {
+        for (finding, ways) in self.findings.iter_mut().zip(found) {
+            finding.remedies = ways.iter().map(WaysOutReport::new).collect();
+        }
+    }
+
     /// What there is to say of a study.
     #[must_use]
     pub fn new(study: &Study, findings: &[Finding], detail: Detail) -> Self {
@@ -406,5 +418,6 @@ fn finding_report(finding: &Finding) -> FindingReport {
         source: finding.source.clone(),
         text: finding.text_in(UnitSystem::Metric),
         accepted: finding.accepted.clone(),
+        remedies: Vec::new(),
     }
 }

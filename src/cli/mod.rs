@@ -11,6 +11,7 @@ mod hang;
 pub mod json;
 mod report;
 mod sheets;
+mod ways_out;
 
 pub use arguments::{Arguments, Command, SiteChoice};
 pub use check::catalogue as catalogue_with;

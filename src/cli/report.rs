@@ -2,21 +2,28 @@
 
 use super::check::Studied;
 use super::json::{kind_word, status_word};
+use super::ways_out;
 use crate::findings::{CAUTIONS, Finding, Severity};
 use crate::hanging::{Candidate, Capacity, Hanger};
+use crate::remedies::clearance::WaysOut;
 use crate::study::RunStudy;
 use crate::units::{Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::fmt::Write;
 
 /// The whole report.
-pub(super) fn text(studied: &Studied, full: bool) -> String {
+pub(super) fn text(studied: &Studied, full: bool, remedies: Option<&[Vec<WaysOut>]>) -> String {
     let mut out = String::new();
     // Writing to a String can't fail.
-    let _ok = write(&mut out, studied, full);
+    let _ok = write(&mut out, studied, full, remedies);
     out
 }
 
-fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
+fn write(
+    out: &mut String,
+    studied: &Studied,
+    full: bool,
+    remedies: Option<&[Vec<WaysOut>]>,
+) -> std::fmt::Result {
     let (site, study) = (&studied.site, &studied.study);
     let units = site.units;
     let scheme = site.scheme();
@@ -38,10 +45,11 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
         }
     }
     for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
-        let these: Vec<&Finding> = studied
+        let these: Vec<(usize, &Finding)> = studied
             .findings
             .iter()
-            .filter(|finding| finding.severity == severity)
+            .enumerate()
+            .filter(|(_, finding)| finding.severity == severity)
             .collect();
         if these.is_empty() {
             continue;
@@ -52,7 +60,7 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
             severity.label().to_uppercase(),
             these.len()
         )?;
-        for finding in these {
+        for (position, finding) in these {
             let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
             writeln!(
                 out,
@@ -64,6 +72,9 @@ fn write(out: &mut String, studied: &Studied, full: bool) -> std::fmt::Result {
             writeln!(out, "      {}", finding.source)?;
             if let Some(reason) = &finding.accepted {
                 writeln!(out, "      accepted: {reason}")?;
+            }
+            if let Some(found) = remedies.and_then(|all| all.get(position)) {
+                ways_out::lines(out, found, units)?;
             }
         }
     }

@@ -118,6 +118,23 @@ impl Phrase {
     pub fn words(text: impl Into<String>) -> Self {
         Self::Words(text.into())
     }
+
+    /// The phrase as text, its figure in the shown units.
+    #[must_use]
+    pub fn shown_in(&self, units: UnitSystem) -> String {
+        match self {
+            Self::Words(text) => text.clone(),
+            Self::LengthDown(length) => shown_length(*length, units, Rounding::Down),
+            Self::LengthUp(length) => shown_length(*length, units, Rounding::Up),
+            Self::Force(force) => shown_force(*force, units, Rounding::Up),
+            Self::ForceDown(force) => shown_force(*force, units, Rounding::Down),
+            Self::Angle(angle) => angle.show_with_unit(units),
+            Self::AngleUp(angle) => Angle::with_unit(
+                angle.show_rounded(units, Precision::decimals(1), Rounding::Up),
+                units,
+            ),
+        }
+    }
 }
 
 impl Finding {
@@ -127,7 +144,7 @@ impl Finding {
     pub fn text_in(&self, units: UnitSystem) -> String {
         self.text
             .iter()
-            .map(|phrase| phrase_in(phrase, units))
+            .map(|phrase| phrase.shown_in(units))
             .collect()
     }
 
@@ -135,21 +152,6 @@ impl Finding {
     #[must_use]
     pub fn is_open_breach(&self) -> bool {
         self.severity == Severity::Breach && self.accepted.is_none()
-    }
-}
-
-fn phrase_in(phrase: &Phrase, units: UnitSystem) -> String {
-    match phrase {
-        Phrase::Words(text) => text.clone(),
-        Phrase::LengthDown(length) => shown_length(*length, units, Rounding::Down),
-        Phrase::LengthUp(length) => shown_length(*length, units, Rounding::Up),
-        Phrase::Force(force) => shown_force(*force, units, Rounding::Up),
-        Phrase::ForceDown(force) => shown_force(*force, units, Rounding::Down),
-        Phrase::Angle(angle) => angle.show_with_unit(units),
-        Phrase::AngleUp(angle) => Angle::with_unit(
-            angle.show_rounded(units, Precision::decimals(1), Rounding::Up),
-            units,
-        ),
     }
 }
 

@@ -63,10 +63,6 @@ impl SeismicCategory {
     ];
 
     /// Whether nobody has said.
-    #[expect(
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde hands a reference to what decides about skipping"
-    )]
     pub const fn is_unknown(&self) -> bool {
         matches!(self, Self::Unknown)
     }
@@ -97,10 +93,6 @@ pub enum WindExposure {
 
 impl WindExposure {
     /// Whether it is closed.
-    #[expect(
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde hands a reference to what decides about skipping"
-    )]
     pub const fn is_sheltered(&self) -> bool {
         matches!(self, Self::Sheltered)
     }

@@ -158,6 +158,41 @@ fn full_json_lets_anybody_check_the_choice() {
 }
 
 #[test]
+fn remedies_say_what_cures_a_breach_or_what_would_have_to_give() {
+    let site = sample("net-store");
+    let report = json(&["check", &site, "--json", "--remedies"], 1);
+    let ways_out = |rule: &str, subject: &str| {
+        let findings = report["findings"].as_array().unwrap();
+        let finding = findings
+            .iter()
+            .find(|it| it["rule"] == rule && it["subjects"][0] == subject)
+            .unwrap();
+        finding["remedies"][0].clone()
+    };
+    // Least 2.88 m instead of 3.00 m: that much and 50 mm, up to 10 mm.
+    let offers = ways_out("mounting-height-outside-range", "R4")["offers"].clone();
+    let first = &offers[0];
+    assert_eq!(first["way"], "raise or lower");
+    let least = first["least_m"].as_f64().unwrap();
+    let offered = first["offered_m"].as_f64().unwrap();
+    assert!(
+        least + 0.05 - 1e-6 <= offered && offered <= least + 0.06,
+        "{first}"
+    );
+    let blocked = ways_out("combustible-inside-keep-clear", "R1");
+    assert_eq!(blocked["offers"], serde_json::json!([]));
+    assert_eq!(blocked["closed"][0]["way"], "raise or lower");
+    let by = blocked["closed"][0]["blocked_by"].as_str().unwrap();
+    assert!(by.contains("roof"), "{by}");
+    // Nobody asked, nothing is said.
+    let plain = json(&["check", &site, "--json"], 1);
+    assert!(plain["findings"][0].get("remedies").is_none());
+    let text = out(&check(&["check", &site, "--remedies"], 1));
+    assert!(text.contains("way out: Raise R4 by "), "{text}");
+    assert!(text.contains("no way out for R1 within the limits; in the way: "));
+}
+
+#[test]
 fn a_scheme_is_chosen_by_id_or_name() {
     let by_id = json(
         &["check", &sample("freight-shed"), "--json", "--scheme", "B"],

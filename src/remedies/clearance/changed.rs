@@ -2,7 +2,7 @@
 
 use super::offer::{Measure, Offer};
 use super::way::Way;
-use super::{Case, Cure};
+use super::{Blocking, Case, Cure};
 use crate::catalogue::HeaterSize;
 use crate::geometry::tolerance;
 use crate::hanging::Status;
@@ -15,11 +15,7 @@ const TILT_STEP_DEGREES: f64 = 5.0;
 
 impl Case<'_> {
     /// The least change of a way that is a cure.
-    pub(super) fn least_change(
-        &self,
-        way: Way,
-        blocking: &mut Option<&'static str>,
-    ) -> Option<Offer> {
+    pub(super) fn least_change(&self, way: Way, blocking: &mut Option<Blocking>) -> Option<Offer> {
         let changes = match way {
             Way::Tilt => self.tilts(),
             Way::Shield => self.shields(),

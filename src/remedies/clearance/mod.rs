@@ -39,10 +39,31 @@ pub struct WaysOut {
     pub run: RunId,
     /// What cures the breach, in the order of the ways.
     pub offers: Vec<Offer>,
-    /// The ways that cure nothing within their limits, each with the rule that stands
-    /// in the way at the nearest place that cures the breach itself; none where no
-    /// place does.
-    pub closed: Vec<(Way, Option<&'static str>)>,
+    /// The ways that cure nothing within their limits, each with what stands in the way
+    /// where the breach itself would be cured; none where no place or change cures it.
+    pub closed: Vec<(Way, Option<Blocking>)>,
+}
+
+/// What would have to give for a way to be open.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Blocking {
+    /// The rule that would be broken.
+    pub rule: &'static str,
+    /// By what, the changed run left out.
+    pub subjects: Vec<Subject>,
+}
+
+impl Blocking {
+    /// What stands in the way, as a reader is told: `N1 roof (combustible-inside-keep-clear)`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let subjects: Vec<String> = self.subjects.iter().map(ToString::to_string).collect();
+        if subjects.is_empty() {
+            self.rule.to_owned()
+        } else {
+            format!("{} ({})", subjects.join(", "), self.rule)
+        }
+    }
 }
 
 /// Whether a finding is a geometric breach, for which ways out are looked for.
@@ -123,14 +144,22 @@ impl Case<'_> {
 
     /// Whether a change cures the breach, breaks nothing anew and leaves the run hung.
     /// Notes the first rule that stands in the way of a place that cures the breach.
-    fn proven(&self, study: Study, blocking: &mut Option<&'static str>) -> Option<Tried> {
+    fn proven(&self, study: Study, blocking: &mut Option<Blocking>) -> Option<Tried> {
         let tried = Tried::judged(study);
         if !tried.is_cured(self.fault) {
             return None;
         }
         let new = self.base.new_breaches(&tried).next();
         if let Some(new) = new {
-            blocking.get_or_insert(new.rule);
+            blocking.get_or_insert_with(|| Blocking {
+                rule: new.rule,
+                subjects: new
+                    .subjects
+                    .iter()
+                    .filter(|subject| **subject != Subject::Run(self.run.run.id.clone()))
+                    .cloned()
+                    .collect(),
+            });
             return None;
         }
         Some(tried)

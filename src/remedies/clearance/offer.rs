@@ -8,7 +8,7 @@ use crate::site::bay::along;
 use crate::site::edit::Edit;
 use crate::site::{Run, RunId, Shields};
 use crate::study::RunStudy;
-use crate::units::{Angle, Length, Power};
+use crate::units::{Angle, Length, Power, Quantity, UnitSystem};
 
 /// A change of one run that cures a breach, proven by a full study.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +75,34 @@ impl Change {
             n_hangers: (n_hangers(before), n_hangers(after)),
             n_channels: (n_channels(before), n_channels(after)),
             input_net: (before.size.input_net, after.size.input_net),
+        }
+    }
+
+    /// What differs, as it follows the sentence that says what to do; nothing where
+    /// nothing does.
+    #[must_use]
+    pub fn words(&self, units: UnitSystem) -> String {
+        let mut parts = Vec::new();
+        for (what, (before, after)) in [
+            ("hangers", self.n_hangers),
+            ("cross channels", self.n_channels),
+        ] {
+            if before != after {
+                parts.push(format!("{what} {before} to {after}"));
+            }
+        }
+        let (before, after) = self.input_net;
+        if before != after {
+            parts.push(format!(
+                "input {} to {}",
+                before.show(units),
+                after.show_with_unit(units)
+            ));
+        }
+        if parts.is_empty() {
+            String::new()
+        } else {
+            format!(" Changes: {}.", parts.join(", "))
         }
     }
 }

@@ -2,39 +2,42 @@
 //!
 //! From where the run is, the exact depth to which a thing reaches into its envelope says
 //! how far the next place is that this thing leaves free: everything before it is
-//! certainly blocked, so the search jumps there. Only where no thing is in the way and
+//! certainly blocked, so the search jumps there; so it does by the depth to which the
+//! heater itself overlaps with a solid or another run. Only where no thing is in the way and
 //! something else is wrong (the steel, a mounting height, the edge of the building), it
 //! goes on in small steps.
 
 use super::offer::{Measure, Offer};
 use super::way::{Move, Way};
-use super::{Case, Cure};
+use super::{Blocking, Case, Cure};
 use crate::findings::Subject;
 use crate::geometry::tolerance;
 use crate::hanging::Status;
+use crate::site::RunId;
 use crate::site::policy::PolicyItem;
-use crate::study::{Clearance, RunStudy, Study, Thing};
+use crate::study::{Clearance, RunPair, RunStudy, Study, Thing};
 use crate::units::{Length, UnitSystem};
+use std::sync::Arc;
 
 /// How far apart the places are that are tried where nothing says how far to go, m.
 /// Sites are built to a centimetre at best.
 const STEP_M: f64 = 0.005;
+
+/// The least jump, m: where a heater slides out of another along a slant, each depth is
+/// a part of the one before it, and the jumps would go on for ever.
+const LEAST_JUMP_M: f64 = 0.001;
 
 /// Added to a move that is offered so that a crew can build it, m.
 const BUILDING_TOLERANCE_M: f64 = 0.050;
 
 impl Case<'_> {
     /// The least move of a way, the shorter of its two.
-    pub(super) fn least_move(
-        &self,
-        way: Way,
-        blocking: &mut Option<&'static str>,
-    ) -> Option<Offer> {
+    pub(super) fn least_move(&self, way: Way, blocking: &mut Option<Blocking>) -> Option<Offer> {
         let limit_m = self.base.study.site.policy.value(PolicyItem::RemedyReach);
         let mut best: Option<(Move, Cure)> = None;
         for step in Move::both(way)? {
             let within_m = best.as_ref().map_or(limit_m, |(_, known)| known.least);
-            let found = self.first_free(step, 0.0, within_m, blocking);
+            let found = self.first_free(step, within_m, blocking);
             // Equally long, the first of the two is the one.
             let is_less = |cure: &Cure| best.is_none() || cure.least < within_m;
             if let Some(cure) = found.filter(is_less) {
@@ -45,22 +48,22 @@ impl Case<'_> {
         Some(self.with_tolerance(way, step, least, limit_m))
     }
 
-    /// The nearest place from `from_m` on, at most `limit_m` away, that is a cure.
+    /// The nearest place, at most `limit_m` away, that is a cure.
     fn first_free(
         &self,
         step: Move,
-        from_m: f64,
         limit_m: f64,
-        blocking: &mut Option<&'static str>,
+        blocking: &mut Option<Blocking>,
     ) -> Option<Cure> {
-        let mut at_m = from_m;
+        let mut at_m = self.height_missing_m(step)?;
         while at_m <= limit_m + tolerance::LIMIT {
             let run = step.moved(&self.run.run, at_m);
             let study = self.studied(&run)?;
             let moved = study.run(&run.id)?;
-            let jump_m = self.blocked_for(step, moved);
-            if jump_m > tolerance::LIMIT {
-                at_m += jump_m;
+            let exact_m = self.inside_for(step, moved, blocking);
+            let least_m = self.overlap(&study, moved);
+            if exact_m.max(least_m) > tolerance::LIMIT {
+                at_m += exact_m.max(least_m).max(LEAST_JUMP_M);
                 continue;
             }
             if self.still_hangs(moved)
@@ -77,16 +80,80 @@ impl Case<'_> {
         None
     }
 
+    /// Where the breach is one of height: how far the run must go up or down, m; none in
+    /// a direction that never helps. 0 for all other breaches.
+    fn height_missing_m(&self, step: Move) -> Option<f64> {
+        if self.fault.rule != "mounting-height-outside-range" {
+            return Some(0.0);
+        }
+        let (measured, required) = self.fault.measured.zip(self.fault.required)?;
+        let missing_m = match step {
+            Move::Up => required - measured,
+            Move::Down => measured - required,
+            Move::Left | Move::Right | Move::Forward | Move::Back => return None,
+        };
+        (missing_m > 0.0).then_some(missing_m)
+    }
+
     /// How far the run must go on until nothing that burns, and that it must get or stay
-    /// clear of, is inside its envelope, m; 0 where nothing is.
-    fn blocked_for(&self, step: Move, moved: &RunStudy) -> f64 {
-        moved
+    /// clear of, is inside its envelope, m; 0 where nothing is. Notes what stands where
+    /// the breach itself would be cured.
+    fn inside_for(&self, step: Move, moved: &RunStudy, blocking: &mut Option<Blocking>) -> f64 {
+        let inside = moved
             .clearance
             .near
             .iter()
-            .filter(|near| near.burns.counts_as_combustible() && near.measured.is_breach())
-            .filter(|near| self.is_cause(&near.thing) || !self.was_inside(near))
-            .map(|near| near.measured.moves_m[step.away_from().index()])
+            .filter(|near| near.burns.counts_as_combustible() && near.measured.is_breach());
+        let (mut cause_m, mut other_m) = (0.0_f64, 0.0_f64);
+        let mut first_other = None;
+        for near in inside {
+            let move_m = near.measured.moves_m[step.away_from().index()];
+            if self.is_cause(&near.thing) {
+                cause_m = cause_m.max(move_m);
+            } else if !self.was_inside(near) {
+                other_m = other_m.max(move_m);
+                first_other.get_or_insert(&near.thing);
+            }
+        }
+        if let (Some(thing), true) = (first_other, cause_m <= tolerance::LIMIT) {
+            blocking.get_or_insert_with(|| Blocking {
+                rule: "combustible-inside-keep-clear",
+                subjects: vec![Subject::from(thing)],
+            });
+        }
+        cause_m.max(other_m)
+    }
+
+    /// How deep the heater overlaps with what it must get or stay clear of, m: however it
+    /// moves, it must move so far at least.
+    fn overlap(&self, study: &Study, moved: &RunStudy) -> f64 {
+        let solids = moved.clearance.near.iter().filter(|near| {
+            let was_met = |known: &&Clearance| known.thing == near.thing;
+            self.is_cause(&near.thing)
+                || !self
+                    .run
+                    .clearance
+                    .near
+                    .iter()
+                    .find(was_met)
+                    .is_some_and(|known| known.inside_body_m > tolerance::LIMIT)
+        });
+        let id = &moved.run.id;
+        let depth = |pairs: &[Arc<RunPair>], other: &RunId| {
+            pairs
+                .iter()
+                .find(|pair| pair_with(pair, id) == Some(other))
+                .map_or(0.0, |pair| pair.inside_body_m)
+        };
+        let runs = study.pairs.iter().filter(|pair| {
+            pair_with(pair, id).is_some_and(|other| {
+                self.is_cause(&Thing::Run(other.clone()))
+                    || depth(&self.base.study.pairs, other) <= tolerance::LIMIT
+            })
+        });
+        solids
+            .map(|near| near.inside_body_m)
+            .chain(runs.map(|pair| pair.inside_body_m))
             .fold(0.0, f64::max)
     }
 
@@ -137,6 +204,15 @@ impl Case<'_> {
             }
         }
         Offer::new(self, way, exact.clone(), exact, &least)
+    }
+}
+
+/// The other run of a pair that one is in.
+fn pair_with<'a>(pair: &'a RunPair, id: &RunId) -> Option<&'a RunId> {
+    if pair.first == *id {
+        Some(&pair.second)
+    } else {
+        (pair.second == *id).then_some(&pair.first)
     }
 }
 
