@@ -173,6 +173,16 @@ impl SideCamera {
         pos2(middle.x + narrow(offset.x), middle.y - narrow(offset.y))
     }
 
+    /// The station at a place across the screen, m.
+    pub(crate) fn station_from_screen(&self, x: f32) -> f64 {
+        self.middle.x + f64::from(x - self.rect.center().x) / self.scale
+    }
+
+    /// A length from the side, m, for screen points.
+    pub(crate) fn site_length(&self, points: f32) -> f64 {
+        f64::from(points) / self.scale
+    }
+
     /// The station and elevation that a screen vector amounts to.
     pub(crate) fn side_vector(&self, by: Vec2) -> DVec2 {
         DVec2::new(f64::from(by.x), -f64::from(by.y)) / self.scale

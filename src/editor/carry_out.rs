@@ -1,6 +1,7 @@
 //! The only place of the window that changes anything: what was wanted, done in order.
 
 mod arranging;
+mod hanging;
 mod picking;
 mod viewing;
 
@@ -36,7 +37,14 @@ impl Editor {
                 self.previewed = None;
                 self.document.commit_preview();
             }
-            Intent::Pick(ids) => self.selection.ids = ids,
+            Intent::DropPreview => {
+                self.previewed = None;
+                self.document.cancel_preview();
+            }
+            Intent::Pick(ids) => self.selection.pick(ids),
+            Intent::MoveHanger(to) => self.move_picked_hanger(&to),
+            Intent::AddHanger(at) => self.add_hanger_at(&at),
+            Intent::PickHanger(hanger) => self.pick_hanger(hanger),
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
             Intent::TogglePick(id) => self.selection.toggle(id),
             Intent::Hover(id) => self.selection.hovered = id,
@@ -92,7 +100,7 @@ impl Editor {
     /// One step that makes something, which is then picked.
     fn make(&mut self, made: Made) {
         if self.step(&made.name, &made.edit) {
-            self.selection.ids = made.ids.into_iter().collect();
+            self.selection.pick(made.ids.into_iter().collect());
         }
     }
 
@@ -128,13 +136,21 @@ impl Editor {
                 self.stage = stage;
                 self.take(ToolKind::Pick);
             }
+            Command::Delete | Command::Nudge(_) | Command::NudgeFinely(_)
+                if self.selection.hanger.is_some() =>
+            {
+                self.hanger_command(command);
+            }
+            Command::LockHangers
+            | Command::NextHanger
+            | Command::PreviousHanger
+            | Command::AddHanger => self.hanger_command(command),
             Command::Delete
             | Command::Duplicate
             | Command::Repeat
             | Command::TurnQuarter
             | Command::TurnBy
             | Command::EndForEnd
-            | Command::LockHangers
             | Command::Nudge(_)
             | Command::NudgeFinely(_)
             | Command::LineUp(_)

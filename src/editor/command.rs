@@ -56,6 +56,12 @@ pub enum Command {
     SpaceEvenlyUp,
     /// Hangers of the picked runs kept where they are, or chosen again.
     LockHangers,
+    /// The next hanger of the picked run picked.
+    NextHanger,
+    /// The hanger before picked.
+    PreviousHanger,
+    /// One hanger more, in the widest gap of the picked run.
+    AddHanger,
     /// The whole site in view.
     Fit,
     /// What is picked in view.
@@ -155,6 +161,9 @@ impl Command {
             Self::TurnBy,
             Self::EndForEnd,
             Self::LockHangers,
+            Self::NextHanger,
+            Self::PreviousHanger,
+            Self::AddHanger,
         ];
         all.extend(Edge::ALL.map(Self::LineUp));
         all.extend([Self::SpaceEvenlyAcross, Self::SpaceEvenlyUp]);
@@ -199,6 +208,9 @@ impl Command {
             Self::TurnBy => "Turn by an angle…".to_owned(),
             Self::EndForEnd => "Turn end for end".to_owned(),
             Self::LockHangers => "Lock or free the hangers".to_owned(),
+            Self::NextHanger => "Pick the next hanger".to_owned(),
+            Self::PreviousHanger => "Pick the previous hanger".to_owned(),
+            Self::AddHanger => "Add a hanger".to_owned(),
             Self::LineUp(edge) => edge.label().to_owned(),
             Self::SpaceEvenlyAcross => "Space evenly, west to east".to_owned(),
             Self::SpaceEvenlyUp => "Space evenly, south to north".to_owned(),
@@ -251,6 +263,16 @@ impl Command {
             Self::LockHangers => {
                 "Keep the hangers of the picked runs where they are, or let them be chosen again"
                     .to_owned()
+            }
+            Self::NextHanger => {
+                "Pick the hanger of the picked run that follows; arrows then move it".to_owned()
+            }
+            Self::PreviousHanger => {
+                "Pick the hanger of the picked run that comes before; arrows then move it"
+                    .to_owned()
+            }
+            Self::AddHanger => {
+                "Put one more into the widest gap of the picked run and keep them all".to_owned()
             }
             Self::LineUp(edge) => edge.explanation().to_owned(),
             Self::SpaceEvenlyAcross => {
@@ -306,6 +328,9 @@ impl Command {
             Self::TurnBy => (SHIFT, Key::Q),
             Self::EndForEnd => (NONE, Key::T),
             Self::LockHangers => (NONE, Key::K),
+            Self::NextHanger => (NONE, Key::H),
+            Self::PreviousHanger => (SHIFT, Key::H),
+            Self::AddHanger => (NONE, Key::Insert),
             Self::LineUp(edge) => match edge {
                 Edge::West => (ALT, Key::ArrowLeft),
                 Edge::East => (ALT, Key::ArrowRight),
@@ -361,6 +386,9 @@ impl Command {
             | Self::TurnBy
             | Self::EndForEnd
             | Self::LockHangers
+            | Self::NextHanger
+            | Self::PreviousHanger
+            | Self::AddHanger
             | Self::LineUp(_)
             | Self::SpaceEvenlyAcross
             | Self::SpaceEvenlyUp
@@ -400,6 +428,10 @@ impl Command {
             Self::LineUp(_) => 2 <= picked,
             Self::SpaceEvenlyAcross | Self::SpaceEvenlyUp => 3 <= picked,
             Self::EndForEnd | Self::LockHangers => editor.selection.run().is_some(),
+            Self::NextHanger | Self::PreviousHanger => editor
+                .hung_run()
+                .is_some_and(|run| !run.hanging.hangers.is_empty()),
+            Self::AddHanger => editor.hung_run().is_some(),
             Self::NextFinding | Self::PreviousFinding => editor.has_findings(),
             Self::New
             | Self::Open

@@ -89,7 +89,7 @@ impl Icon {
     }
 
     /// Its shapes in a square.
-    fn shapes(self, square: Rect, colour: Color32) -> Vec<Shape> {
+    pub(crate) fn shapes(self, square: Rect, colour: Color32) -> Vec<Shape> {
         let unit = square.width() / drawing::GRID;
         // Large icons would look fat, small ones thin, if weight grew with size.
         let weight = (1.6 * unit).clamp(1.2, 2.0);

@@ -9,8 +9,9 @@ use super::make::Made;
 use super::set_writer::Order;
 use super::theme::ThemeChoice;
 use crate::geometry::DVec2;
+use crate::hanging::Candidate;
 use crate::site::Edit;
-use crate::site::ObjectId;
+use crate::site::{ObjectId, RunId};
 use std::collections::BTreeSet;
 
 /// Something that is wanted.
@@ -34,12 +35,20 @@ pub(crate) enum Intent {
     },
     /// The preview becomes a step.
     CommitPreview,
+    /// The preview is given up.
+    DropPreview,
     /// These are picked, and nothing else.
     Pick(BTreeSet<ObjectId>),
     /// These are picked too.
     PickAlso(BTreeSet<ObjectId>),
     /// Picked if it isn't, let go if it is.
     TogglePick(ObjectId),
+    /// The picked hanger is moved to another hang point, as one step.
+    MoveHanger(Box<Candidate>),
+    /// One hanger more on the picked run, at a hang point, as one step.
+    AddHanger(Box<Candidate>),
+    /// One hanger of a run is picked, with its run; or none.
+    PickHanger(Option<(RunId, usize)>),
     /// The pointer is over this, here or in a list.
     Hover(Option<ObjectId>),
     /// A command.

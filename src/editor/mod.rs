@@ -25,6 +25,7 @@ pub(crate) mod drafts;
 pub(crate) mod extent;
 pub(crate) mod figures;
 mod files;
+pub(crate) mod hangers;
 pub(crate) mod intent;
 mod keys;
 pub(crate) mod make;

@@ -12,6 +12,8 @@ pub struct Selection {
     pub ids: BTreeSet<ObjectId>,
     /// What the pointer is over.
     pub hovered: Option<ObjectId>,
+    /// One hanger of the picked run: its place in the answer, from 0.
+    pub hanger: Option<(RunId, usize)>,
 }
 
 impl Selection {
@@ -34,6 +36,28 @@ impl Selection {
             ObjectId::Run(id) => Some(id),
             _ => None,
         })
+    }
+
+    /// The picked hanger of the only picked run.
+    pub fn hanger(&self) -> Option<(&RunId, usize)> {
+        self.hanger.as_ref().map(|(run, place)| (run, *place))
+    }
+
+    /// Picks these and nothing else.
+    pub(crate) fn pick(&mut self, ids: BTreeSet<ObjectId>) {
+        self.ids = ids;
+        self.hanger = None;
+    }
+
+    /// Lets go of a hanger that isn't one of the only picked run's any more.
+    pub(crate) fn repair_hanger(&mut self, n_hangers: impl Fn(&RunId) -> Option<usize>) {
+        let is_there = |(run, place): &(RunId, usize)| {
+            self.single() == Some(&ObjectId::Run(run.clone()))
+                && n_hangers(run).is_some_and(|count| *place < count)
+        };
+        if !self.hanger.as_ref().is_some_and(is_there) {
+            self.hanger = None;
+        }
     }
 
     /// Picks an object that isn't picked, and lets go of one that is.

@@ -5,6 +5,7 @@ use super::dialog::Dialog;
 use super::drafts::Drafts;
 use super::extent::{Extent, extent_of_ids};
 use super::files::Files;
+use super::hangers::HangPoints;
 use super::intent::{Intent, Message};
 use super::placed::Placed;
 use super::profile::Profile;
@@ -20,9 +21,9 @@ use crate::catalogue::Catalogue;
 use crate::findings::{Finding, Severity};
 use crate::geometry::DVec2;
 use crate::site::Document;
-use crate::site::{Edit, Site};
+use crate::site::{Edit, ObjectId, Site};
 use crate::structure::{Member, Structure};
-use crate::study::Study;
+use crate::study::{RunStudy, Study};
 use eframe::egui::{CentralPanel, Frame, Panel, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -68,6 +69,8 @@ pub struct Editor {
     pub(crate) results: Results,
     /// The edit that is previewed, or was last.
     pub(crate) previewed: Option<Edit>,
+    /// Where the picked run could hang from.
+    pub(crate) hang_points: HangPoints,
     /// The finding that was gone to last.
     pub(crate) finding_at: Option<usize>,
 }
@@ -103,6 +106,7 @@ impl Editor {
             placed: Placed::default(),
             results: Results::default(),
             previewed: None,
+            hang_points: HangPoints::default(),
             finding_at: None,
         };
         editor.fit();
@@ -227,6 +231,7 @@ impl Editor {
         self.results.take_in();
         self.placed.follow(self.document.shown(), &self.catalogue);
         self.selection.repair(self.document.shown());
+        self.follow_hangers();
         let mut intents = Vec::new();
         keys::read(ui, self, &mut intents);
         self.lay_out(ui, &mut intents);
@@ -238,6 +243,23 @@ impl Editor {
         }
         let site = Arc::clone(self.document.shown());
         self.results.follow(&site, &self.catalogue, ui);
+    }
+
+    /// Keeps the picked hanger and the hang points those of the picked run.
+    fn follow_hangers(&mut self) {
+        let results = &self.results;
+        self.selection
+            .repair_hanger(|run| Some(results.run(run)?.hanging.hangers.len()));
+        self.hang_points
+            .follow(results.study(), self.selection.run());
+    }
+
+    /// The study of the only picked run.
+    pub(crate) fn hung_run(&self) -> Option<&Arc<RunStudy>> {
+        match self.selection.single()? {
+            ObjectId::Run(id) => self.results.run(id),
+            _ => None,
+        }
     }
 
     fn lay_out(&mut self, ui: &mut Ui, intents: &mut Vec<Intent>) {

@@ -18,7 +18,7 @@ mod totals;
 pub use cut_list::{Assumption, CutList, CutPiece, Leg, PartTotal, StockTotal, cut_list};
 pub use hardware::{HangerHardware, LegHardware, Made, Part};
 pub use pairs::RunPair;
-pub use run::{Clearance, RunClearance, RunStudy};
+pub use run::{Clearance, RunClearance, RunStudy, kept_hanger};
 pub use surroundings::{Surrounding, Thing, footprint_outlines};
 pub use totals::Totals;
 

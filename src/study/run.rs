@@ -189,25 +189,30 @@ impl RunStudy {
             .hanging
             .hangers
             .iter()
-            .map(|hanger| site::LockedHanger {
-                station: Length::metres(hanger.at.station_m),
-                members: hanger.at.members().map(MemberId::new).collect(),
-                at: match hanger.at.kind {
-                    Kind::Panel => hanger
-                        .at
-                        .first
-                        .place
-                        .panel_point()
-                        .map(site::LockedAt::PanelPoint),
-                    Kind::OffPanel => Some(site::LockedAt::OffPanel),
-                    Kind::Line | Kind::Channel => None,
-                },
-            })
+            .map(|hanger| kept_hanger(&hanger.at))
             .collect();
         Run {
             hanging: site::Hanging::Locked(hangers),
             ..self.run.as_ref().clone()
         }
+    }
+}
+
+/// A hanger at a hang point, as the document keeps it.
+#[must_use]
+pub fn kept_hanger(at: &Candidate) -> site::LockedHanger {
+    site::LockedHanger {
+        station: Length::metres(at.station_m),
+        members: at.members().map(MemberId::new).collect(),
+        at: match at.kind {
+            Kind::Panel => at
+                .first
+                .place
+                .panel_point()
+                .map(site::LockedAt::PanelPoint),
+            Kind::OffPanel => Some(site::LockedAt::OffPanel),
+            Kind::Line | Kind::Channel => None,
+        },
     }
 }
 

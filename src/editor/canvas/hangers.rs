@@ -5,13 +5,15 @@ use super::labels::{Label, Labels, Weight};
 use super::pen::Pen;
 use crate::editor::Editor;
 use crate::editor::figures;
+use crate::editor::hangers::{is_too_much, part, percent};
+use crate::editor::icons::Icon;
 use crate::editor::theme::{TextSize, faded};
 use crate::editor::view::Layer;
 use crate::geometry::DVec2;
 use crate::hanging::{Hanger, Kind};
 use crate::study::RunStudy;
 use crate::units::{Force, Length};
-use eframe::egui::{Align2, Pos2, Rect, Shape, Stroke, Vec2};
+use eframe::egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2};
 
 /// From this distance between hangers they are drawn at all, points.
 const MARKS_FROM: f32 = 7.0;
@@ -35,17 +37,27 @@ pub(super) fn hangers(
     }
     let radius = (apart / 9.0).clamp(2.2, 4.2);
     let axis = study.geometry.axis();
-    for hanger in hangers {
+    let picked = editor.selection.hanger();
+    let is_kept = matches!(study.run.hanging, crate::site::Hanging::Locked(_));
+    for (place, hanger) in hangers.iter().enumerate() {
         let at = axis.point(hanger.at.station_m).truncate();
         if !pen.sees(&[at]) {
             continue;
         }
         channel(pen, editor, hanger, is_current);
-        mark(pen, hanger, at, radius, is_current);
+        let excess = excess(editor, hanger).filter(|_| is_current);
+        mark(pen, hanger, at, radius, is_current, excess);
+        if is_kept && LENGTHS_FROM <= apart {
+            padlock(pen, at, radius, tone(pen, is_current));
+        }
+        if picked == Some((&study.run.id, place)) {
+            let stroke = Stroke::new(2.0, pen.roles.selection);
+            pen.disc(at, radius + 4.5, Color32::TRANSPARENT, stroke);
+        }
         let rect = Rect::from_center_size(pen.at(at), Vec2::splat(2.0 * radius));
         labels.keep_off(rect);
         if is_current && editor.view.shows(Layer::Labels) && LENGTHS_FROM <= apart {
-            figure(pen, labels, editor, study, hanger, at, apart);
+            figure(pen, labels, editor, study, hanger, at, apart, excess);
         }
     }
 }
@@ -76,15 +88,44 @@ fn channel(pen: &mut Pen<'_>, editor: &Editor, hanger: &Hanger, is_current: bool
     }
 }
 
-fn tone(pen: &Pen<'_>, is_current: bool) -> eframe::egui::Color32 {
+/// The part of what is allowed that a hanger carries, where that is too much.
+fn excess(editor: &Editor, hanger: &Hanger) -> Option<f64> {
+    part(editor.results.study()?, hanger).filter(|part| is_too_much(*part))
+}
+
+/// A kept hanger is locked: a small padlock at its shoulder.
+fn padlock(pen: &mut Pen<'_>, at: DVec2, radius: f32, colour: Color32) {
+    let corner = pen.at(at) + Vec2::new(radius + 2.0, -radius - 10.0);
+    let square = Rect::from_min_size(corner, Vec2::splat(10.0));
+    for shape in Icon::Lock.shapes(square, colour) {
+        pen.add(shape);
+    }
+}
+
+fn tone(pen: &Pen<'_>, is_current: bool) -> Color32 {
     faded(pen.roles.hanger, if is_current { 1.0 } else { 0.45 })
 }
 
 /// Circle: on a panel point, a beam or a purlin. Square: off a panel point. Triangle: on
 /// a cross channel. A slack one is crossed out.
-fn mark(pen: &mut Pen<'_>, hanger: &Hanger, at: DVec2, radius: f32, is_current: bool) {
-    let stroke = Stroke::new(1.4, tone(pen, is_current));
-    let fill = pen.roles.hanger_fill;
+///
+/// One that carries more than it may is solid, in a frame of its own.
+fn mark(
+    pen: &mut Pen<'_>,
+    hanger: &Hanger,
+    at: DVec2,
+    radius: f32,
+    is_current: bool,
+    excess: Option<f64>,
+) {
+    let mut stroke = Stroke::new(1.4, tone(pen, is_current));
+    let mut fill = pen.roles.hanger_fill;
+    if excess.is_some() {
+        stroke.color = pen.roles.breach;
+        fill = pen.roles.breach;
+        let rect = Rect::from_center_size(pen.at(at), Vec2::splat(2.0 * radius + 8.0));
+        pen.add(Shape::rect_stroke(rect, 0.0, stroke, StrokeKind::Middle));
+    }
     let centre = pen.at(at);
     let offset = |x: f32, y: f32| centre + Vec2::new(x, y) * radius;
     match hanger.at.kind {
@@ -117,6 +158,7 @@ fn mark(pen: &mut Pen<'_>, hanger: &Hanger, at: DVec2, radius: f32, is_current: 
 }
 
 /// Suspension length, and the load where there is room for it.
+#[expect(clippy::too_many_arguments, reason = "one hanger, where and how large")]
 fn figure(
     pen: &Pen<'_>,
     labels: &mut Labels,
@@ -125,10 +167,14 @@ fn figure(
     hanger: &Hanger,
     at: DVec2,
     apart: f32,
+    excess: Option<f64>,
 ) {
     let units = editor.site().units;
     let length = figures::length(units, Length::metres(hanger.at.suspension_m));
-    let text = if LOADS_FROM <= apart {
+    let text = if let Some(excess) = excess {
+        let load = figures::force(units, Force::newtons(hanger.load.load_n));
+        format!("{length}\n{load}\n{} of allowed", percent(excess))
+    } else if LOADS_FROM <= apart {
         let load = figures::force(units, Force::newtons(hanger.load.load_n));
         format!("{length}\n{load}")
     } else {
@@ -160,7 +206,11 @@ fn figure(
     labels.want(Label {
         text,
         font: TextSize::Small.font(),
-        colour: pen.roles.hanger_text,
+        colour: if excess.is_some() {
+            pen.roles.breach
+        } else {
+            pen.roles.hanger_text
+        },
         ground: Some(faded(pen.roles.label_ground, 0.75)),
         weight: Weight::Hanger,
         places: vec![(centre + off, near), (centre - off, far)],

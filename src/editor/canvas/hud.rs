@@ -77,6 +77,17 @@ pub(super) fn chips(
     }
 }
 
+/// The chips beside something that is dragged elsewhere: what it snaps to, what is wrong.
+pub(in crate::editor) fn said(
+    ui: &Ui,
+    painter: &Painter,
+    at: Pos2,
+    caught: Option<&str>,
+    trouble: Option<&str>,
+) {
+    chips(ui, painter, at, caught, &Entry::default(), trouble);
+}
+
 fn chip(
     painter: &Painter,
     corner: Pos2,

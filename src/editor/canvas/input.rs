@@ -5,6 +5,7 @@ use super::snap::Snapped;
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::intent::Intent;
+use crate::editor::tools::hanger::hanger_at;
 use crate::editor::tools::pick::{self, Adds, Gesture};
 use crate::editor::tools::sketch::{Act, Ghost, Stand, Typed};
 use crate::editor::tools::{ToolKind, act, ghost};
@@ -333,6 +334,12 @@ fn picking(
     } else if response.clicked_by(PointerButton::Primary) {
         intents.extend(pick::click(stand, raw, adds));
     }
+    if response.secondary_clicked() {
+        canvas.menu_at = Some(raw);
+        if let Some(hanger) = hanger_at(stand, raw) {
+            intents.push(Intent::PickHanger(Some(hanger)));
+        }
+    }
     if response.secondary_clicked()
         && let Some(id) = pick::under(stand, raw)
         && !stand.editor.selection.has(&id)
@@ -360,9 +367,13 @@ fn cursor_icon(
         return;
     }
     let icon = match (&canvas.gesture, under) {
-        (Some(Gesture::Move { .. } | Gesture::Handle { .. }), _) => CursorIcon::Grabbing,
+        (Some(Gesture::Move { .. } | Gesture::Handle { .. } | Gesture::Hanger(_)), _) => {
+            CursorIcon::Grabbing
+        }
         (Some(Gesture::Box { .. }), _) => CursorIcon::Crosshair,
-        (None, _) if pick::handle_at(stand, at).is_some() => CursorIcon::Grab,
+        (None, _) if pick::handle_at(stand, at).is_some() || hanger_at(stand, at).is_some() => {
+            CursorIcon::Grab
+        }
         (None, Some(id)) if stand.editor.selection.has(id) => CursorIcon::Grab,
         (None, Some(_)) => CursorIcon::PointingHand,
         (None, None) => CursorIcon::Default,

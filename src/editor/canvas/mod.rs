@@ -6,7 +6,7 @@ mod grid;
 mod hangers;
 mod hatch;
 pub(super) mod hit;
-mod hud;
+pub(super) mod hud;
 mod input;
 pub(super) mod labels;
 mod menu;
@@ -14,6 +14,7 @@ mod nodes;
 mod obstructions;
 mod overlay;
 pub(super) mod pen;
+mod reach;
 pub(super) mod runs;
 mod shell;
 pub(super) mod snap;
@@ -56,6 +57,8 @@ pub(crate) struct Canvas {
     trouble: Option<String>,
     /// The keyboard's pointer, while it leads.
     cursor: Option<DVec2>,
+    /// Where the menu was opened.
+    menu_at: Option<DVec2>,
     /// Whether the last scroll was a stroke of two fingers.
     by_pad: bool,
     index: SnapIndex,
@@ -110,9 +113,10 @@ pub(crate) fn canvas_ui(
         let ghost = input::read(ui, &response, canvas, editor, intents);
         canvas.hint.clone_from(&ghost.hint);
         draw(ui, canvas, editor, &ghost);
-        menu::menu_ui(&response, editor, intents);
+        menu::menu_ui(&response, canvas, editor, intents);
         describe(&response, editor, canvas);
         nodes::nodes(ui, &canvas.camera, editor, intents);
+        nodes::hanger_nodes(ui, &canvas.camera, editor, intents);
     });
 }
 
@@ -159,6 +163,7 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     if view.shows(Layer::Runs) {
         let mut over = Pen::new(&canvas.camera, roles);
         runs::runs(&mut over, &mut labels, editor);
+        reach::hang_points(&mut over, &mut labels, editor);
         let mut painter = painter.clone();
         painter.set_opacity(quietness(editor.stage));
         painter.extend(over.into_shapes());
@@ -185,6 +190,10 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     labels.want_again(&still.labels);
     labels.paint(&painter, canvas.camera.rect());
     if let Some(pointer) = pointer {
+        let warning = match &canvas.gesture {
+            Some(Gesture::Hanger(drag)) => drag.warning(editor),
+            _ => None,
+        };
         let at = canvas.camera.screen_from_site(pointer.at);
         hud::chips(
             ui,
@@ -192,7 +201,7 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
             at,
             pointer.why.as_deref(),
             &canvas.entry,
-            canvas.trouble.as_deref(),
+            canvas.trouble.as_deref().or(warning.as_deref()),
         );
     }
     canvas.still = Some(still);

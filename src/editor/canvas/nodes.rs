@@ -3,11 +3,12 @@
 use crate::editor::Editor;
 use crate::editor::camera::Camera;
 use crate::editor::figures::{angle, length, position};
+use crate::editor::hangers::said;
 use crate::editor::intent::Intent;
 use crate::editor::placed::PlacedObject;
 use crate::site::{Object, ObjectId, Site};
 use eframe::egui::accesskit::Action;
-use eframe::egui::{Rect, Role, Sense, Ui, WidgetInfo};
+use eframe::egui::{Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 use std::collections::BTreeSet;
 
 /// Adds a node for each object, under the plan's own. Nobody pays for it unless
@@ -20,6 +21,34 @@ pub(super) fn nodes(ui: &Ui, camera: &Camera, editor: &Editor, intents: &mut Vec
     for it in editor.placed.objects() {
         if !it.extent.is_empty() {
             node(ui, camera, editor, it, intents);
+        }
+    }
+}
+
+/// Adds a node for each hanger of the only picked run.
+pub(super) fn hanger_nodes(ui: &Ui, camera: &Camera, editor: &Editor, intents: &mut Vec<Intent>) {
+    let plan = ui.unique_id();
+    let listens = ui.ctx().accesskit_node_builder(plan, |_| ()).is_some();
+    let Some(study) = editor.hung_run().filter(|_| listens) else {
+        return;
+    };
+    let axis = study.geometry.axis();
+    let run = &study.run.id;
+    let units = editor.site().units;
+    for (place, hanger) in study.hanging.hangers.iter().enumerate() {
+        let at = camera.screen_from_site(axis.point(hanger.at.station_m).truncate());
+        let rect = Rect::from_center_size(at, Vec2::splat(10.0)).intersect(camera.rect());
+        let node = ui.scope_id().with(("hanger", run.as_str(), place));
+        let response = ui.interact(rect, node, Sense::hover());
+        let picked = editor.selection.hanger() == Some((run, place));
+        let name = format!("{run} hanger {}", place + 1);
+        response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, picked, &name));
+        ui.ctx().accesskit_node_builder(node, |builder| {
+            builder.set_description(said(units, &hanger.at));
+            builder.add_action(Action::Click);
+        });
+        if ui.input(|input| input.has_accesskit_action_request(node, Action::Click)) {
+            intents.push(Intent::PickHanger(Some((run.clone(), place))));
         }
     }
 }

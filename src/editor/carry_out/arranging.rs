@@ -4,10 +4,8 @@ use crate::editor::arrange::{self, Axis};
 use crate::editor::command::Command;
 use crate::editor::dialog::Dialog;
 use crate::editor::extent::extent_of_ids;
-use crate::editor::intent::Message;
 use crate::editor::{Editor, Way};
 use crate::geometry::DVec2;
-use crate::site::{Edit, Hanging, Object, ObjectId, Run};
 use crate::units::{Angle, UnitSystem};
 use std::sync::Arc;
 
@@ -38,7 +36,6 @@ impl Editor {
                 let edit = arrange::end_for_end(&site, &catalogue, &ids);
                 self.step(&format!("Turn {what} end for end"), &edit);
             }
-            Command::LockHangers => self.lock_hangers(&what),
             Command::Nudge(way) => self.nudge(way, self.nudge_step()),
             Command::NudgeFinely(way) => self.nudge(way, self.nudge_step() / 10.0),
             Command::LineUp(edge) => {
@@ -55,46 +52,6 @@ impl Editor {
             }
             _ => {}
         }
-    }
-
-    /// Keeps the hangers of the picked runs where they are; if all are kept already, lets
-    /// them be chosen again.
-    fn lock_hangers(&mut self, what: &str) {
-        let scheme = self.document.committed().scheme();
-        let picked = || {
-            let ids = &self.selection.ids;
-            scheme
-                .runs
-                .iter()
-                .filter(|run| ids.contains(&ObjectId::Run(run.id.clone())))
-        };
-        let all_kept = picked().all(|run| matches!(run.hanging, Hanging::Locked(_)));
-        let edits: Vec<Edit> = picked()
-            .filter_map(|run| {
-                let run = match (&run.hanging, all_kept) {
-                    (Hanging::Locked(_), true) => Run {
-                        hanging: Hanging::Solved,
-                        ..Run::clone(run)
-                    },
-                    (Hanging::Solved, false) => self
-                        .results
-                        .run(&run.id)
-                        // Hangers of where it was are not to be kept where it is now.
-                        .filter(|study| Arc::ptr_eq(&study.run, run))
-                        .filter(|study| !study.hanging.hangers.is_empty())?
-                        .with_kept_hangers(),
-                    _ => return None,
-                };
-                Some(Edit::Put(Object::Run(Arc::new(run))))
-            })
-            .collect();
-        if edits.is_empty() {
-            let said = "No hangers have been found for it, so there are none to keep";
-            self.message = Some(Message::trouble(said));
-            return;
-        }
-        let verb = if all_kept { "Free" } else { "Lock" };
-        self.step(&format!("{verb} the hangers of {what}"), &Edit::All(edits));
     }
 
     /// One step of the arrow keys: 0.1 m, or 6 inches.

@@ -11,7 +11,8 @@ impl Editor {
     pub(super) fn pick_command(&mut self, command: Command) {
         match command {
             Command::SelectAll => {
-                self.selection.ids = self.stage_objects().into_iter().collect();
+                let all = self.stage_objects().into_iter().collect();
+                self.selection.pick(all);
             }
             Command::PickNext => self.pick_neighbour(1),
             Command::PickPrevious => self.pick_neighbour(-1),
@@ -22,10 +23,12 @@ impl Editor {
     /// What Escape means: what is half drawn goes first, then the tool, then the picks.
     fn let_go(&mut self) {
         if self.canvas.drop_drawing() || self.profile.drop_drag() {
+        } else if self.selection.hanger.is_some() {
+            self.selection.hanger = None;
         } else if self.tool != ToolKind::Pick {
             self.tool = ToolKind::Pick;
         } else {
-            self.selection.ids.clear();
+            self.selection.pick(BTreeSet::new());
             self.message = None;
         }
     }

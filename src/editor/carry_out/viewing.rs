@@ -79,6 +79,6 @@ impl Editor {
         if let Some(id) = subjects.last() {
             self.stage = stage_of(id);
         }
-        self.selection.ids = subjects;
+        self.selection.pick(subjects);
     }
 }

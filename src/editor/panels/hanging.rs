@@ -3,18 +3,23 @@
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::figures::{bare_length, force, length};
+use crate::editor::hangers::{
+    Stride, Toward, broken, is_too_much, limit_in_words, part, percent, said,
+};
 use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
-use crate::editor::theme::{STEP, Theme};
+use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::widgets::{
-    Column, Table, TableRow, Tone, heading_ui, hint_ui, link_ui, message_ui, rule_ui,
+    Column, Table, TableRow, Tone, heading_ui, hint_ui, message_ui, rule_ui, small_button_ui,
 };
-use crate::hanging::{Capacity, Hanger, Hanging, Kind, Limit, Loss, Obstacle, Status};
+use crate::hanging::{Hanger, Hanging, Kind, Limit, Loss, Obstacle, Status};
 use crate::site::RunId;
 use crate::study::{RunStudy, Study};
 use crate::units::{Force, Length, UnitSystem};
 use eframe::egui;
-use egui::{Color32, Rect, Ui, Vec2, pos2};
+use egui::{
+    Color32, CornerRadius, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
+};
 
 const COLUMNS: [Column; 6] = [
     Column::words("#", 12.0),
@@ -34,6 +39,9 @@ const FEET_COLUMNS: [Column; 6] = [
     Column::figures("of allowed", 46.0),
 ];
 
+/// Height of a hanger's row, points.
+const ROW_HEIGHT: f32 = 5.0 * STEP;
+
 /// How a run hangs, once it has been worked out.
 pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, id: &RunId) {
     let (Some(study), Some(run)) = (editor.results.study(), editor.results.run(id)) else {
@@ -43,24 +51,96 @@ pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>
     let (state, colour) = state(ui, hanging.status);
     rule_ui(ui);
     heading_ui(ui, "Hanging", state, Some(colour));
+    if hanging.status == Status::Locked {
+        kept_mark_ui(ui);
+    }
     let units = editor.site().units;
     if hanging.hangers.is_empty() {
         if let Some(obstacle) = &hanging.obstacle {
             obstacle_ui(ui, obstacle, units);
         }
     } else {
-        table_ui(ui, study, run, units);
+        table_ui(ui, editor, intents, study, run, units);
     }
     lost_ui(ui, hanging, units);
-    ui.add_space(STEP);
-    let label = if hanging.status == Status::Locked {
-        "Let the program choose the hangers again"
-    } else {
-        "Keep the hangers where they are"
+    picked_ui(ui, editor, intents, run);
+    acts_ui(ui, intents, hanging);
+}
+
+/// A padlock: the hangers stay where they are.
+fn kept_mark_ui(ui: &Ui) {
+    let colour = Theme::of(ui).palette.soft_ink;
+    // At the left of the words "kept where they are", which end at the panel's edge.
+    let right = ui.max_rect().right();
+    let galley = ui.painter().layout_no_wrap(
+        "kept where they are".to_owned(),
+        TextSize::Small.font(),
+        colour,
+    );
+    let middle = ui.cursor().top() - ui.spacing().item_spacing.y - 2.5 * STEP;
+    let at = pos2(right - galley.size().x - 3.0 * STEP, middle);
+    let square = Rect::from_center_size(at, Vec2::splat(3.5 * STEP));
+    Icon::Lock.paint(ui.painter(), square, colour);
+}
+
+/// What can be done with the picked hanger.
+fn picked_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, run: &RunStudy) {
+    let Some((id, place)) = editor.selection.hanger() else {
+        return;
     };
-    if link_ui(ui, label).clicked() {
-        intents.push(Intent::Command(Command::LockHangers));
+    let Some(hanger) = run.hanging.hangers.get(place) else {
+        return;
+    };
+    let number = place + 1;
+    let units = editor.site().units;
+    hint_ui(ui, &format!("Hanger {number}: {}", said(units, &hanger.at)));
+    for wrong in broken(units, &run.hanging.breaches, place) {
+        message_ui(ui, Tone::Breach, &wrong);
     }
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = STEP;
+        for (label, toward) in [
+            ("Toward burner", Toward::Burner),
+            ("Toward exhaust", Toward::Exhaust),
+        ] {
+            let to = editor.hanger_beyond(toward, Stride::Direct);
+            let clicked = ui
+                .add_enabled_ui(to.is_some(), |ui| small_button_ui(ui, label))
+                .inner
+                .on_hover_text("To the next place that it could hang from")
+                .clicked();
+            if clicked && let Some(to) = to {
+                intents.push(Intent::MoveHanger(Box::new(to)));
+            }
+        }
+        let name = format!("Remove hanger {number}");
+        if small_button_ui(ui, &name).clicked() {
+            intents.push(Intent::PickHanger(Some((id.clone(), place))));
+            intents.push(Intent::Command(Command::Delete));
+        }
+    });
+}
+
+/// What can be done with the hangers of the run.
+fn acts_ui(ui: &mut Ui, intents: &mut Vec<Intent>, hanging: &Hanging) {
+    ui.add_space(STEP);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = STEP;
+        let label = if hanging.status == Status::Locked {
+            "Solve again"
+        } else {
+            "Keep all"
+        };
+        let does = Command::LockHangers.explanation();
+        if small_button_ui(ui, label).on_hover_text(does).clicked() {
+            intents.push(Intent::Command(Command::LockHangers));
+        }
+        let does = Command::AddHanger.explanation();
+        let add = small_button_ui(ui, "Add a hanger").on_hover_text(does);
+        if add.clicked() {
+            intents.push(Intent::Command(Command::AddHanger));
+        }
+    });
 }
 
 fn state(ui: &Ui, status: Status) -> (&'static str, Color32) {
@@ -73,16 +153,27 @@ fn state(ui: &Ui, status: Status) -> (&'static str, Color32) {
     }
 }
 
-fn table_ui(ui: &mut Ui, study: &Study, run: &RunStudy, units: UnitSystem) {
+fn table_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+    study: &Study,
+    run: &RunStudy,
+    units: UnitSystem,
+) {
     let columns = match units {
         UnitSystem::Metric => &COLUMNS,
         UnitSystem::FeetInches => &FEET_COLUMNS,
     };
-    let table = Table::new(columns, 5.0 * STEP);
+    let table = Table::new(columns, ROW_HEIGHT);
     table.head_ui(ui);
     ui.spacing_mut().item_spacing.y = 0.0;
     for (k, hanger) in run.hanging.hangers.iter().enumerate() {
         ui.push_id(k, |ui| {
+            let is_picked = editor.selection.hanger() == Some((&run.run.id, k));
+            if row_ground_ui(ui, study, hanger, k, is_picked, units) {
+                intents.push(Intent::PickHanger(Some((run.run.id.clone(), k))));
+            }
             table.row_ui(ui, |ui, row| hanger_ui(ui, row, study, hanger, k, units));
         });
     }
@@ -107,6 +198,47 @@ fn table_ui(ui: &mut Ui, study: &Study, run: &RunStudy, units: UnitSystem) {
     {
         hint_ui(ui, "A triangle marks a cross channel over two members.");
     }
+}
+
+/// The ground of a hanger's row, which picks it; whether it was clicked.
+fn row_ground_ui(
+    ui: &Ui,
+    study: &Study,
+    hanger: &Hanger,
+    k: usize,
+    is_picked: bool,
+    units: UnitSystem,
+) -> bool {
+    let size = vec2(ui.available_width(), ROW_HEIGHT);
+    let rect = Rect::from_min_size(ui.cursor().min, size);
+    let response = ui.interact(rect, ui.scope_id().with("row"), Sense::click());
+    let load = force(units, Force::newtons(hanger.load.load_n));
+    let of_allowed = part(study, hanger).map_or_else(
+        || "allowed load unknown: engineer".to_owned(),
+        |part| format!("{} of allowed", percent(part)),
+    );
+    let long = length(units, Length::metres(hanger.at.suspension_m));
+    let name = format!(
+        "Hanger {}, {}, suspension {long}, {load}, {of_allowed}",
+        k + 1,
+        said(units, &hanger.at)
+    );
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_picked, &name));
+    let palette = &Theme::of(ui).palette;
+    let row = rect.expand2(vec2(STEP, 0.0));
+    let corner = CornerRadius::same(3);
+    if is_picked {
+        ui.painter()
+            .rect_filled(row, corner, palette.selected_text);
+    } else if response.hovered() {
+        ui.painter().rect_filled(row, corner, palette.band);
+    }
+    if response.has_focus() {
+        let line = Stroke::new(2.0, palette.focus);
+        ui.painter()
+            .rect_stroke(row, corner, line, StrokeKind::Inside);
+    }
+    response.clicked()
 }
 
 fn hanger_ui(
@@ -135,7 +267,7 @@ fn hanger_ui(
     }
     match part(study, hanger) {
         None => row.text_ui(ui, "unknown", palette.caution),
-        Some(part) if part > 1.0 + crate::geometry::tolerance::LIMIT => {
+        Some(part) if is_too_much(part) => {
             row.text_ui(ui, &percent(part), palette.breach);
         }
         Some(part) => row.text_ui(ui, &percent(part), ink),
@@ -167,41 +299,6 @@ fn from(hanger: &Hanger) -> String {
     }
 }
 
-/// The greatest part of what is allowed that a hanger's places carry, all runs counted;
-/// none where nobody has said what is allowed.
-fn part(study: &Study, hanger: &Hanger) -> Option<f64> {
-    let of = |load_n: f64, allowed: Capacity| match allowed {
-        Capacity::Unknown => None,
-        Capacity::Known(allowed_n) if allowed_n > 0.0 => Some(load_n / allowed_n),
-        Capacity::Known(_) => Some(if load_n > 0.0 { f64::INFINITY } else { 0.0 }),
-    };
-    let mut greatest = of(hanger.load.load_n, hanger.load.allowed)?;
-    for hold in &hanger.load.holds {
-        greatest = greatest.max(of(hold.load_n, hold.allowed_single)?);
-        if let Some(place) = study.loads.get(&hold.place)
-            && let Some(allowed) = place.allowed
-        {
-            greatest = greatest.max(of(place.sum_n, allowed)?);
-        }
-    }
-    Some(greatest)
-}
-
-/// Whole percent, up: rounding never makes too much look allowed.
-fn percent(part: f64) -> String {
-    if !part.is_finite() {
-        return "none".to_owned();
-    }
-    let percent = part * 100.0;
-    let within = part <= 1.0 + crate::geometry::tolerance::LIMIT;
-    let shown = if within {
-        percent.ceil().min(100.0)
-    } else {
-        percent.ceil().max(101.0)
-    };
-    format!("{shown:.0} %")
-}
-
 /// Why a run can't be hung, and what would help.
 fn obstacle_ui(ui: &mut Ui, obstacle: &Obstacle, units: UnitSystem) {
     message_ui(
@@ -229,7 +326,7 @@ fn obstacle_ui(ui: &mut Ui, obstacle: &Obstacle, units: UnitSystem) {
         let limits: Vec<&str> = obstacle
             .helps
             .iter()
-            .map(|limit| in_words(*limit))
+            .map(|limit| limit_in_words(*limit))
             .collect();
         hint_ui(
             ui,
@@ -270,39 +367,5 @@ fn lost_ui(ui: &mut Ui, hanging: &Hanging, units: UnitSystem) {
                 members.join(" · ")
             ),
         );
-    }
-}
-
-/// A limit, as one says it on site.
-const fn in_words(limit: Limit) -> &'static str {
-    match limit {
-        Limit::FirstHanger => "where the first hanger may be",
-        Limit::SecondHanger => "where the second hanger may be",
-        Limit::LeastSpacing => "the least spacing",
-        Limit::GreatestSpacing => "the greatest spacing",
-        Limit::EndOverhang => "the end overhang",
-        Limit::Joint => "the distance from tube joints",
-        Limit::Suspension => "the least suspension",
-        Limit::Lean => "the lean across the run",
-        Limit::Swing => "the swing along the run",
-        Limit::Load => "the allowed loads",
-        Limit::ChannelBending => "the channel's strength",
-        Limit::ChannelDeflection => "the channel's stiffness",
-        Limit::Balance => "the balance on its hangers",
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn rounding_never_makes_too_much_look_allowed() {
-        assert_eq!(percent(0.481), "49 %");
-        assert_eq!(percent(1.0), "100 %");
-        assert_eq!(percent(1.000_01), "101 %");
-        assert_eq!(percent(2.34), "234 %");
-        assert_eq!(percent(0.0), "0 %");
-        assert_eq!(percent(f64::INFINITY), "none");
     }
 }

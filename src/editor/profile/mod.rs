@@ -5,18 +5,21 @@
 mod below;
 mod drag;
 mod draw;
+mod keys;
 mod nodes;
 mod scene;
 
 use super::Editor;
+use super::canvas::hud;
 use super::figures;
+use super::hangers::HangerDrag;
 use super::intent::Intent;
 use super::theme::{STEP, TextSize, Theme};
 use crate::hanging::{Kind, Status};
 use crate::study::RunStudy;
 use crate::units::{Length, Quantity, UnitSystem};
 use drag::Drag;
-use eframe::egui::{Align2, Rect, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
+use eframe::egui::{Align2, Painter, Rect, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
 use scene::Scene;
 
 /// Height of the line above the drawing, points.
@@ -110,14 +113,36 @@ fn shown_ui(
         let painter = ui.painter().with_clip_rect(body);
         draw::draw(&painter, editor, study, &scene);
         let response = ui.response();
-        profile.drag = drag::follow(ui, &response, profile.drag.take(), editor, &scene, intents);
+        profile.drag = drag::follow(
+            ui,
+            &response,
+            profile.drag.take(),
+            editor,
+            study,
+            &scene,
+            intents,
+        );
         response
             .widget_info(|| WidgetInfo::labeled(Role::Group, true, format!("{id} from the side")));
         ui.ctx().accesskit_node_builder(response.id, |node| {
             node.set_description(summary(units, study));
         });
-        nodes::nodes(ui, editor, study, &scene);
+        keys::read(ui, &response, editor, intents);
+        if let Some(hanger) = profile.drag.as_ref().and_then(drag::Drag::hanger) {
+            chips(ui, &painter, editor, &scene, hanger);
+        }
+        nodes::nodes(ui, editor, study, &scene, intents);
     });
+}
+
+/// What a dragged hanger snaps to, and what would be wrong there.
+fn chips(ui: &Ui, painter: &Painter, editor: &Editor, scene: &Scene, drag: &HangerDrag) {
+    let Some(to) = drag.to() else {
+        return;
+    };
+    let at = scene.at(drag.axis().eye(to.station_m));
+    let (caught, warning) = (drag.said(editor), drag.warning(editor));
+    hud::said(ui, painter, at, caught.as_deref(), warning.as_deref());
 }
 
 fn title(ui: &Ui, head: Rect, name: &str, said: &str) {

@@ -3,12 +3,20 @@
 use super::scene::Scene;
 use crate::editor::Editor;
 use crate::editor::figures;
+use crate::editor::intent::Intent;
 use crate::hanging::{Capacity, Hanger, Place};
 use crate::study::RunStudy;
 use crate::units::{Force, Length, UnitSystem};
+use eframe::egui::accesskit::Action;
 use eframe::egui::{Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 
-pub(super) fn nodes(ui: &Ui, editor: &Editor, study: &RunStudy, scene: &Scene) {
+pub(super) fn nodes(
+    ui: &Ui,
+    editor: &Editor,
+    study: &RunStudy,
+    scene: &Scene,
+    intents: &mut Vec<Intent>,
+) {
     if ui
         .ctx()
         .accesskit_node_builder(ui.unique_id(), |_| ())
@@ -21,20 +29,22 @@ pub(super) fn nodes(ui: &Ui, editor: &Editor, study: &RunStudy, scene: &Scene) {
     for (place, hanger) in study.hanging.hangers.iter().enumerate() {
         let eye = axis.eye(hanger.at.station_m);
         let attach = hanger.at.attach;
-        let at = |point: crate::geometry::DVec3| {
-            scene
-                .camera
-                .screen_from_side(scene.station(point.truncate()), point.z)
-        };
-        let rect = Rect::from_two_pos(at(eye), at(attach)).expand2(Vec2::splat(4.0));
+        let rect = Rect::from_two_pos(scene.at(eye), scene.at(attach)).expand2(Vec2::splat(4.0));
         let rect = rect.intersect(scene.camera.rect());
         let id = ui.scope_id().with(("hanger", place));
         let response = ui.interact(rect, id, Sense::hover());
         let name = format!("Hanger {} of {}", place + 1, study.run.id);
         response.widget_info(|| WidgetInfo::labeled(Role::ListItem, true, &name));
+        let run = &study.run.id;
+        let picked = editor.selection.hanger() == Some((run, place));
         ui.ctx().accesskit_node_builder(id, |node| {
             node.set_description(description(units, hanger));
+            node.set_selected(picked);
+            node.add_action(Action::Click);
         });
+        if ui.input(|input| input.has_accesskit_action_request(id, Action::Click)) {
+            intents.push(Intent::PickHanger(Some((run.clone(), place))));
+        }
         let said = description(units, hanger);
         response.on_hover_text(format!("{name}: {said}"));
     }

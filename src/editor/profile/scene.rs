@@ -6,11 +6,11 @@ use crate::clearance::Part;
 use crate::editor::Editor;
 use crate::editor::camera::SideCamera;
 use crate::geometry::polygon::Polygon;
-use crate::geometry::{Bounds, DVec2};
+use crate::geometry::{Bounds, DVec2, DVec3};
 use crate::site::Site;
 use crate::structure::Member;
 use crate::study::RunStudy;
-use eframe::egui::Rect;
+use eframe::egui::{Pos2, Rect};
 use std::sync::Arc;
 
 /// A member where the run passes under it.
@@ -99,6 +99,17 @@ impl Scene {
     /// The station abreast of a plan point, along the plan axis.
     pub(super) fn station(&self, point: DVec2) -> f64 {
         (point - self.flange).dot(self.heading)
+    }
+
+    /// A point in space, on the screen.
+    pub(super) fn at(&self, point: DVec3) -> Pos2 {
+        self.camera
+            .screen_from_side(self.station(point.truncate()), point.z)
+    }
+
+    /// The plan point on the run's axis that a place of the screen is abreast of.
+    pub(super) fn plan_at(&self, at: Pos2) -> DVec2 {
+        self.flange + self.heading * self.camera.station_from_screen(at.x)
     }
 
     /// Unit vector in plan along the run.

@@ -6,6 +6,7 @@ pub(super) mod entry;
 mod framing;
 mod grid_line;
 pub(super) mod handles;
+pub(super) mod hanger;
 mod kind;
 mod obstruction;
 mod opening;

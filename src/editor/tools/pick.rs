@@ -1,6 +1,7 @@
 //! Picks, moves, and drags handles.
 
 use super::ToolKind;
+use super::hanger::{self, hanger_at};
 use super::handles::{Grip, dragged, handles};
 use super::sketch::{Ghost, Measure, Stand};
 use crate::editor::arrange;
@@ -8,6 +9,7 @@ use crate::editor::canvas::hit::{object_at, objects_in};
 use crate::editor::canvas::snap::{Query, SnapIndex, Snapped, keys};
 use crate::editor::extent::{Extent, extent};
 use crate::editor::figures;
+use crate::editor::hangers::HangerDrag;
 use crate::editor::intent::Intent;
 use crate::geometry::DVec2;
 use crate::site::{Edit, Object, ObjectId};
@@ -34,6 +36,8 @@ pub(crate) enum Gesture {
     Move { grabbed: DVec2, by: DVec2 },
     /// A handle of the only picked object is dragged.
     Handle { object: Object, grip: Grip },
+    /// One hanger of the picked run is dragged along its tube.
+    Hanger(HangerDrag),
 }
 
 /// Whether a pick adds to what is picked.
@@ -69,6 +73,11 @@ pub(crate) fn under(stand: &Stand<'_>, at: DVec2) -> Option<ObjectId> {
 
 /// A click.
 pub(crate) fn click(stand: &Stand<'_>, at: DVec2, adds: Adds) -> Vec<Intent> {
+    if adds == Adds::No
+        && let Some(hanger) = hanger_at(stand, at)
+    {
+        return vec![Intent::PickHanger(Some(hanger))];
+    }
     match (under(stand, at), adds) {
         (Some(id), Adds::Yes) => vec![Intent::TogglePick(id)],
         (Some(id), Adds::No) => vec![Intent::Pick(BTreeSet::from([id]))],
@@ -81,6 +90,12 @@ pub(crate) fn click(stand: &Stand<'_>, at: DVec2, adds: Adds) -> Vec<Intent> {
 pub(crate) fn press(stand: &Stand<'_>, at: DVec2, adds: Adds) -> (Gesture, Vec<Intent>) {
     if let Some((object, grip)) = handle_at(stand, at) {
         return (Gesture::Handle { object, grip }, Vec::new());
+    }
+    if let Some((run, place)) = hanger_at(stand, at)
+        && let Some(drag) = HangerDrag::new(stand.editor, place)
+    {
+        let picked = Intent::PickHanger(Some((run, place)));
+        return (Gesture::Hanger(drag), vec![picked]);
     }
     let moving = Gesture::Move {
         grabbed: at,
@@ -124,6 +139,15 @@ pub(crate) fn drag(
                 vec![Intent::Preview { name, edit }],
             )
         }
+        Gesture::Hanger(drag) => {
+            let intents = hanger::drag(drag, stand, at);
+            let snapped = drag.to().map(|to| Snapped {
+                at: drag.axis().point(to.station_m).truncate(),
+                why: drag.said(editor),
+                guides: Vec::new(),
+            });
+            (snapped, intents)
+        }
         Gesture::Handle { object, grip } => {
             let moving = BTreeSet::from([object.id()]);
             let query = query(stand, &moving, None);
@@ -155,6 +179,7 @@ pub(crate) fn release(gesture: Gesture, stand: &Stand<'_>) -> Vec<Intent> {
             }]
         }
         Gesture::Move { .. } | Gesture::Handle { .. } => vec![Intent::CommitPreview],
+        Gesture::Hanger(drag) => drag.release(),
     }
 }
 
@@ -216,10 +241,15 @@ pub(crate) fn ghost(gesture: Option<&Gesture>, stand: &Stand<'_>, at: DVec2) -> 
     match gesture {
         Some(Gesture::Move { by, .. }) => moving_ghost(stand, *by),
         Some(Gesture::Handle { object, grip }) => Ghost::hint(grip.hint(object)),
+        Some(Gesture::Hanger(drag)) => hanger::ghost(drag),
         Some(Gesture::Box { .. }) => Ghost::hint("Let go to pick what lies in the box"),
         None => {
             if let Some((object, grip)) = handle_at(stand, at) {
                 return Ghost::hint(grip.hint(&object));
+            }
+            if let Some((run, place)) = hanger_at(stand, at) {
+                let hanger = format!("Drag hanger {} of {run} along its tube", place + 1);
+                return Ghost::hint(hanger);
             }
             Ghost::hint(match under(stand, at) {
                 Some(id) if editor.selection.has(&id) => "Drag to move".to_owned(),
