@@ -205,11 +205,7 @@ pub fn kept_hanger(at: &Candidate) -> site::LockedHanger {
         station: Length::metres(at.station_m),
         members: at.members().map(MemberId::new).collect(),
         at: match at.kind {
-            Kind::Panel => at
-                .first
-                .place
-                .panel_point()
-                .map(site::LockedAt::PanelPoint),
+            Kind::Panel => at.first.place.panel_point().map(site::LockedAt::PanelPoint),
             Kind::OffPanel => Some(site::LockedAt::OffPanel),
             Kind::Line | Kind::Channel => None,
         },

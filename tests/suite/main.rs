@@ -35,4 +35,5 @@ mod survey;
 mod tidy;
 mod ways_out;
 mod window_canvas;
+mod window_hangers;
 mod window_panels;

@@ -27,7 +27,7 @@ impl FileChooser for NoDialog {
 
 /// A window on a site, with a hand for mouse and keys.
 pub(super) struct Window {
-    harness: Harness<'static, Editor>,
+    pub(super) harness: Harness<'static, Editor>,
 }
 
 impl Window {
@@ -52,11 +52,11 @@ impl Window {
         self.harness.state()
     }
 
-    fn site(&self) -> &Site {
+    pub(super) fn site(&self) -> &Site {
         self.editor().site()
     }
 
-    fn screen(&self, x: f64, y: f64) -> Pos2 {
+    pub(super) fn screen(&self, x: f64, y: f64) -> Pos2 {
         self.editor().camera().screen_from_site(DVec2::new(x, y))
     }
 
@@ -70,18 +70,18 @@ impl Window {
         self.harness.run();
     }
 
-    fn text(&mut self, text: &str) {
+    pub(super) fn text(&mut self, text: &str) {
         self.harness.event(Event::Text(text.to_owned()));
         self.harness.run();
     }
 
     /// Moves the mouse to a site point and stays there.
-    fn point(&mut self, x: f64, y: f64) {
+    pub(super) fn point(&mut self, x: f64, y: f64) {
         self.harness.hover_at(self.screen(x, y));
         self.harness.run();
     }
 
-    fn click(&mut self, x: f64, y: f64) {
+    pub(super) fn click(&mut self, x: f64, y: f64) {
         self.point(x, y);
         let at = self.screen(x, y);
         self.harness.drag_at(at);
@@ -90,7 +90,7 @@ impl Window {
     }
 
     /// Lets the button go, and the pointer stay.
-    fn release(&mut self, at: Pos2) {
+    pub(super) fn release(&mut self, at: Pos2) {
         self.harness.event(Event::PointerButton {
             pos: at,
             button: eframe::egui::PointerButton::Primary,
@@ -101,7 +101,7 @@ impl Window {
     }
 
     /// Presses at one site point, moves to another, and holds there.
-    fn drag(&mut self, from: (f64, f64), to: (f64, f64)) {
+    pub(super) fn drag(&mut self, from: (f64, f64), to: (f64, f64)) {
         self.point(from.0, from.1);
         self.harness.drag_at(self.screen(from.0, from.1));
         self.harness.run();
@@ -116,12 +116,12 @@ impl Window {
         self.harness.run();
     }
 
-    fn drop(&mut self, x: f64, y: f64) {
+    pub(super) fn drop(&mut self, x: f64, y: f64) {
         let at = self.screen(x, y);
         self.release(at);
     }
 
-    fn drag_and_drop(&mut self, from: (f64, f64), to: (f64, f64)) {
+    pub(super) fn drag_and_drop(&mut self, from: (f64, f64), to: (f64, f64)) {
         self.drag(from, to);
         self.drop(to.0, to.1);
     }

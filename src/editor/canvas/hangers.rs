@@ -31,7 +31,7 @@ pub(super) fn hangers(
     is_current: bool,
 ) {
     let hangers = &study.hanging.hangers;
-    let apart = least_spacing(pen, hangers);
+    let apart = pen.camera.screen_length(spacing_m(study));
     if apart < MARKS_FROM {
         return;
     }
@@ -48,7 +48,7 @@ pub(super) fn hangers(
         let excess = excess(editor, hanger).filter(|_| is_current);
         mark(pen, hanger, at, radius, is_current, excess);
         if is_kept && LENGTHS_FROM <= apart {
-            padlock(pen, at, radius, tone(pen, is_current));
+            labels.keep_off(padlock(pen, at, radius, tone(pen, is_current)));
         }
         if picked == Some((&study.run.id, place)) {
             let stroke = Stroke::new(2.0, pen.roles.selection);
@@ -62,12 +62,16 @@ pub(super) fn hangers(
     }
 }
 
-fn least_spacing(pen: &Pen<'_>, hangers: &[Hanger]) -> f32 {
-    hangers
-        .windows(2)
-        .map(|pair| pair[1].at.station_m - pair[0].at.station_m)
-        .reduce(f64::min)
-        .map_or(f32::INFINITY, |m| pen.camera.screen_length(m))
+/// How far a run's hangers are apart on the whole, m; endless where there is one.
+pub(in crate::editor) fn spacing_m(study: &RunStudy) -> f64 {
+    match study.hanging.hangers.as_slice() {
+        [first, .., last] => {
+            #[expect(clippy::cast_precision_loss, reason = "a run has a handful of hangers")]
+            let n_gaps = (study.hanging.hangers.len() - 1) as f64;
+            (last.at.station_m - first.at.station_m) / n_gaps
+        }
+        _ => f64::INFINITY,
+    }
 }
 
 /// A cross channel, from member to member.
@@ -94,12 +98,13 @@ fn excess(editor: &Editor, hanger: &Hanger) -> Option<f64> {
 }
 
 /// A kept hanger is locked: a small padlock at its shoulder.
-fn padlock(pen: &mut Pen<'_>, at: DVec2, radius: f32, colour: Color32) {
+fn padlock(pen: &mut Pen<'_>, at: DVec2, radius: f32, colour: Color32) -> Rect {
     let corner = pen.at(at) + Vec2::new(radius + 2.0, -radius - 10.0);
     let square = Rect::from_min_size(corner, Vec2::splat(10.0));
     for shape in Icon::Lock.shapes(square, colour) {
         pen.add(shape);
     }
+    square
 }
 
 fn tone(pen: &Pen<'_>, is_current: bool) -> Color32 {

@@ -33,7 +33,10 @@ pub(super) fn menu_ui(
             .and_then(|at| free_point_at(editor, &canvas.camera, at));
         if let Some(at) = free {
             let said = said(editor.site().units, &at);
-            if ui.add(Button::new(format!("Add a hanger: {said}"))).clicked() {
+            if ui
+                .add(Button::new(format!("Add a hanger: {said}")))
+                .clicked()
+            {
                 intents.push(Intent::AddHanger(Box::new(at)));
                 ui.close();
             }

@@ -3,7 +3,7 @@
 pub(super) mod findings;
 mod furniture;
 mod grid;
-mod hangers;
+pub(super) mod hangers;
 mod hatch;
 pub(super) mod hit;
 pub(super) mod hud;

@@ -78,13 +78,19 @@ fn mark(pen: &mut Pen<'_>, it: &Candidate, at: DVec2) {
     let centre = pen.at(at);
     let attach = pen.at(it.attach.truncate());
     if SIZE < (attach - centre).length() {
-        pen.add(Shape::line_segment([centre, attach], Stroke::new(0.8, colour)));
+        pen.add(Shape::line_segment(
+            [centre, attach],
+            Stroke::new(0.8, colour),
+        ));
     }
     match it.kind {
         Kind::Panel => pen.disc(at, SIZE, ground, stroke),
         Kind::Line | Kind::Channel => {
             let across = Vec2::new(0.0, SIZE + 1.0);
-            pen.add(Shape::line_segment([centre - across, centre + across], stroke));
+            pen.add(Shape::line_segment(
+                [centre - across, centre + across],
+                stroke,
+            ));
         }
         Kind::OffPanel => {
             let points: Vec<Pos2> = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]

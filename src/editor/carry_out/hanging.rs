@@ -1,12 +1,12 @@
 //! Keeps hangers where they are, and moves, adds and removes single ones.
 
+use crate::editor::Editor;
 use crate::editor::arrange::Way;
 use crate::editor::command::Command;
 use crate::editor::hangers::{
     self, Stride, Toward, across, added, moved, place_of, said, widest_gap, without,
 };
 use crate::editor::intent::Message;
-use crate::editor::Editor;
 use crate::hanging::Candidate;
 use crate::site::{Edit, Hanging, Object, ObjectId, Run, RunId};
 use crate::study::RunStudy;
@@ -66,7 +66,11 @@ impl Editor {
         let units = self.document.committed().units;
         let said = self.selection.hanger().and_then(|(run, place)| {
             let hanger = self.results.run(run)?.hanging.hangers.get(place)?;
-            Some(format!("Hanger {} of {run}: {}", place + 1, said(units, &hanger.at)))
+            Some(format!(
+                "Hanger {} of {run}: {}",
+                place + 1,
+                said(units, &hanger.at)
+            ))
         });
         self.message = said.map(Message::done);
     }
@@ -129,7 +133,10 @@ impl Editor {
             self.pick_hanger(Some((id.clone(), place)));
             let units = self.document.committed().units;
             let said = said(units, to);
-            self.message = Some(Message::done(format!("Hanger {} of {id}: {said}", place + 1)));
+            self.message = Some(Message::done(format!(
+                "Hanger {} of {id}: {said}",
+                place + 1
+            )));
         }
     }
 
@@ -158,7 +165,10 @@ impl Editor {
             let place = place_of(&study, at.station_m, None);
             self.pick_hanger(Some((id.clone(), place)));
             let said = said(self.document.committed().units, at);
-            self.message = Some(Message::done(format!("Hanger {} of {id}: {said}", place + 1)));
+            self.message = Some(Message::done(format!(
+                "Hanger {} of {id}: {said}",
+                place + 1
+            )));
         }
     }
 

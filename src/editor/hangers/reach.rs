@@ -11,6 +11,9 @@ use std::sync::Arc;
 /// can't tell them apart, and two hangers there would be one.
 const SAME_STATION: f64 = 1e-3;
 
+/// Nearer to another hanger than this a hand never means to put one, m.
+const CLEAR_OF_OTHERS: f64 = 0.3;
+
 /// The hang points that the picked run could use; worked out again when its study is
 /// another one.
 #[derive(Debug, Default)]
@@ -72,7 +75,7 @@ impl Aim {
 
 /// The hang point that is meant: a direct one that is near enough, else the nearest of
 /// all; of several at one station the one on the hand's side, then the cheapest. Never
-/// one at a station that is taken.
+/// one beside another hanger.
 pub(crate) fn aimed<'a>(
     all: &'a [Candidate],
     taken: &[f64],
@@ -98,7 +101,7 @@ pub(crate) fn aimed<'a>(
 fn is_free(taken: &[f64], station_m: f64) -> bool {
     taken
         .iter()
-        .all(|other| SAME_STATION < (other - station_m).abs())
+        .all(|other| CLEAR_OF_OTHERS < (other - station_m).abs())
 }
 
 /// A way along the tube.
@@ -117,7 +120,8 @@ pub(crate) enum Stride {
     Any,
 }
 
-/// The next hang point along the tube that is not taken.
+/// The next hang point along the tube that is not taken, before the next hanger if there
+/// is any.
 pub(crate) fn next<'a>(
     all: &'a [Candidate],
     taken: &[f64],
@@ -141,10 +145,22 @@ pub(crate) fn next<'a>(
             (a.cost.cmp(&b.cost)).then(a.lean_rad.total_cmp(&b.lean_rad))
         }
     };
-    let direct = beyond()
+    // Over its neighbour only where there is nothing left before it.
+    let until = taken
+        .iter()
+        .map(|station| match toward {
+            Toward::Exhaust => station - from.station_m,
+            Toward::Burner => from.station_m - station,
+        })
+        .filter(|ahead_m| 0.0 < *ahead_m)
+        .fold(f64::INFINITY, f64::min);
+    let before = || beyond().filter(|it| ahead(it) < until);
+    let direct = before()
         .filter(|it| stride == Stride::Direct && it.kind != Kind::Channel)
         .min_by(sooner);
-    direct.or_else(|| beyond().min_by(sooner))
+    direct
+        .or_else(|| before().min_by(sooner))
+        .or_else(|| beyond().min_by(sooner))
 }
 
 /// Another hang point at the same station: the next one to the left of the run, or to its
@@ -228,15 +244,19 @@ mod tests {
         assert_eq!(at(aim(2.26, 0.0)).kind, Kind::Channel);
         assert!((at(aim(2.26, 0.0)).station_m - 2.25).abs() < 1e-9);
         // Another hanger is there already.
-        assert_eq!(at(aim(3.0, 0.0)).kind, Kind::Channel);
+        let beside = at(aim(3.0, 0.0));
+        assert!(0.3 < (beside.station_m - 3.0).abs());
+        assert_eq!(beside.kind, Kind::Channel);
     }
 
     #[test]
     fn keys_go_from_direct_point_to_direct_point_or_through_all() {
         let (all, axis) = (all(), axis());
         let from = &all[0];
-        let go = |toward, stride| next(&all, &[3.0], from, toward, stride).unwrap();
-        assert_eq!(go(Toward::Exhaust, Stride::Direct).station_m, 4.5);
+        let past = next(&all, &[3.0], from, Toward::Exhaust, Stride::Direct).unwrap();
+        assert!(past.station_m < 3.0, "over its neighbour");
+        let go = |toward, stride| next(&all, &[], from, toward, stride).unwrap();
+        assert_eq!(go(Toward::Exhaust, Stride::Direct).station_m, 3.0);
         assert!((go(Toward::Exhaust, Stride::Any).station_m - 1.55).abs() < 1e-9);
         // Where no direct one follows, a channel will do.
         assert!((go(Toward::Burner, Stride::Direct).station_m - 1.45).abs() < 1e-9);

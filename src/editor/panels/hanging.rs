@@ -18,7 +18,8 @@ use crate::study::{RunStudy, Study};
 use crate::units::{Force, Length, UnitSystem};
 use eframe::egui;
 use egui::{
-    Color32, CornerRadius, Rect, Role, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
+    Align, Color32, CornerRadius, Id, Rect, Response, Role, Sense, Stroke, StrokeKind, Ui, Vec2,
+    WidgetInfo, pos2, vec2,
 };
 
 const COLUMNS: [Column; 6] = [
@@ -228,8 +229,8 @@ fn row_ground_ui(
     let row = rect.expand2(vec2(STEP, 0.0));
     let corner = CornerRadius::same(3);
     if is_picked {
-        ui.painter()
-            .rect_filled(row, corner, palette.selected_text);
+        ui.painter().rect_filled(row, corner, palette.selected_text);
+        come_into_sight(ui, &response, k);
     } else if response.hovered() {
         ui.painter().rect_filled(row, corner, palette.band);
     }
@@ -239,6 +240,17 @@ fn row_ground_ui(
             .rect_stroke(row, corner, line, StrokeKind::Inside);
     }
     response.clicked()
+}
+
+/// Scrolls to the picked hanger's row when another one is picked, and not again: a hand
+/// that scrolls on must not be pulled back.
+fn come_into_sight(ui: &Ui, response: &Response, k: usize) {
+    let id = Id::unique("hanger shown last");
+    let shown = ui.data(|data| data.get_temp::<(Id, usize)>(id));
+    if shown != Some((response.id, k)) {
+        response.scroll_to_me(Some(Align::Center));
+        ui.data_mut(|data| data.insert_temp(id, (response.id, k)));
+    }
 }
 
 fn hanger_ui(

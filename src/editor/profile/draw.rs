@@ -9,23 +9,19 @@ use crate::editor::canvas::pen::{DASHED, LONG_DASH_DOUBLE_DOT, broken};
 use crate::editor::figures;
 use crate::editor::theme::{CanvasRoles, TextSize, Theme, faded};
 use crate::findings::Severity;
-use crate::hanging::{Hanger, Kind};
 use crate::site::{ObjectId, ObstructionKind};
 use crate::study::RunStudy;
-use crate::units::{Force, Length, UnitSystem};
+use crate::units::{Length, UnitSystem};
 use eframe::egui::{Align2, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2};
 
-/// Longest bar of a load, points.
-const LONGEST_BAR: f32 = 30.0;
-
 /// What is needed throughout.
-struct Side<'a> {
-    painter: &'a Painter,
-    roles: &'static CanvasRoles,
-    scene: &'a Scene,
-    study: &'a RunStudy,
-    units: UnitSystem,
-    labels: Labels,
+pub(super) struct Side<'a> {
+    pub(super) painter: &'a Painter,
+    pub(super) roles: &'static CanvasRoles,
+    pub(super) scene: &'a Scene,
+    pub(super) study: &'a RunStudy,
+    pub(super) units: UnitSystem,
+    pub(super) labels: Labels,
 }
 
 pub(super) fn draw(painter: &Painter, editor: &Editor, study: &RunStudy, scene: &Scene) {
@@ -42,7 +38,10 @@ pub(super) fn draw(painter: &Painter, editor: &Editor, study: &RunStudy, scene: 
     side.envelope();
     side.crossings();
     side.tube();
-    side.hangers();
+    side.hang_points(editor);
+    side.hangers(editor);
+    side.growth();
+    side.measures();
     side.findings(editor);
     side.stacking();
     let within = painter.clip_rect().shrink(2.0);
@@ -50,7 +49,7 @@ pub(super) fn draw(painter: &Painter, editor: &Editor, study: &RunStudy, scene: 
 }
 
 impl Side<'_> {
-    fn at(&self, station_m: f64, z_m: f64) -> Pos2 {
+    pub(super) fn at(&self, station_m: f64, z_m: f64) -> Pos2 {
         self.scene.camera.screen_from_side(station_m, z_m)
     }
 
@@ -58,13 +57,20 @@ impl Side<'_> {
         Rect::from_two_pos(self.at(stations.0, z.0), self.at(stations.1, z.1))
     }
 
-    fn label(&mut self, text: String, weight: Weight, colour: Colour, places: Vec<(Pos2, Align2)>) {
+    pub(super) fn label(
+        &mut self,
+        text: String,
+        weight: Weight,
+        colour: Colour,
+        places: Vec<(Pos2, Align2)>,
+    ) {
         let colour = match colour {
             Colour::Hanger => self.roles.hanger_text,
             Colour::Load => self.roles.load_text,
             Colour::Quiet => self.roles.dimension_quiet,
             Colour::Solid => self.roles.obstruction_text,
             Colour::Caution => self.roles.caution,
+            Colour::Breach => self.roles.breach,
         };
         self.labels.want(Label {
             text,
@@ -169,7 +175,12 @@ impl Side<'_> {
             let name = id.split('/').next().unwrap_or(id).to_owned();
             let over = rect.center_top() - Vec2::new(0.0, 3.0);
             let beside = rect.right_center() + Vec2::new(3.0, 0.0);
-            let places = vec![(over, Align2::CENTER_BOTTOM), (beside, Align2::LEFT_CENTER)];
+            let before = rect.left_center() - Vec2::new(3.0, 0.0);
+            let places = vec![
+                (beside, Align2::LEFT_CENTER),
+                (before, Align2::RIGHT_CENTER),
+                (over, Align2::CENTER_BOTTOM),
+            ];
             self.label(name, Weight::Steel, Colour::Quiet, places);
         }
     }
@@ -229,97 +240,6 @@ impl Side<'_> {
             let stroke = Stroke::new(1.5, self.roles.burner);
             self.painter.line_segment([at - half, at + half], stroke);
         }
-    }
-
-    fn hangers(&mut self) {
-        let hangers = self.study.hanging.hangers.clone();
-        let heaviest = hangers.iter().map(|it| it.load.load_n).fold(1.0, f64::max);
-        let axis = self.study.geometry.axis();
-        let mut feet: Vec<Pos2> = Vec::new();
-        for hanger in &hangers {
-            let eye = axis.eye(hanger.at.station_m);
-            let foot = self.at(self.scene.station(eye.truncate()), eye.z);
-            let attach = hanger.at.attach;
-            let head = self.at(self.scene.station(attach.truncate()), attach.z);
-            self.painter
-                .line_segment([head, foot], Stroke::new(1.4, self.roles.hanger));
-            self.hold(hanger, head);
-            self.painter.circle_filled(foot, 1.8, self.roles.hanger);
-            self.load(hanger, heaviest);
-            let middle = head + (foot - head) * 0.5;
-            let length = Length::metres(hanger.at.suspension_m);
-            let text = figures::length(self.units, length);
-            let places = vec![
-                (middle + Vec2::new(5.0, 0.0), Align2::LEFT_CENTER),
-                (middle - Vec2::new(5.0, 0.0), Align2::RIGHT_CENTER),
-            ];
-            self.label(text, Weight::Hanger, Colour::Hanger, places);
-            feet.push(head);
-        }
-        self.spacings(&hangers, &feet);
-    }
-
-    /// Distances between hangers along the tube, on the line of their holds.
-    fn spacings(&mut self, hangers: &[Hanger], heads: &[Pos2]) {
-        let stroke = Stroke::new(0.8, self.roles.dimension_quiet);
-        for (pair, ends) in hangers.windows(2).zip(heads.windows(2)) {
-            let gap = (ends[1] - ends[0]).normalized() * 5.0;
-            self.painter
-                .line_segment([ends[0] + gap, ends[1] - gap], stroke);
-            let apart = Length::metres(pair[1].at.station_m - pair[0].at.station_m);
-            let text = figures::bare_length(self.units, apart);
-            let middle = ends[0] + (ends[1] - ends[0]) * 0.5;
-            self.label(
-                text,
-                Weight::Steel,
-                Colour::Quiet,
-                vec![(middle, Align2::CENTER_CENTER)],
-            );
-        }
-    }
-
-    /// How the hanger gets its hold, as on the plan.
-    fn hold(&self, hanger: &Hanger, at: Pos2) {
-        let stroke = Stroke::new(1.4, self.roles.hanger);
-        let fill = self.roles.hanger_fill;
-        let corners: &[(f32, f32)] = match hanger.at.kind {
-            Kind::Panel | Kind::Line => {
-                self.painter.circle(at, 3.2, fill, stroke);
-                return;
-            }
-            Kind::OffPanel => &[(-3.0, -3.0), (3.0, -3.0), (3.0, 3.0), (-3.0, 3.0)],
-            Kind::Channel => &[(0.0, -4.6), (4.2, 3.0), (-4.2, 3.0)],
-        };
-        let points = corners
-            .iter()
-            .map(|(x, y)| at + Vec2::new(*x, *y))
-            .collect();
-        self.painter
-            .add(Shape::convex_polygon(points, fill, stroke));
-    }
-
-    /// What the hanger carries: a bar under the tube, and the figure.
-    fn load(&mut self, hanger: &Hanger, heaviest: f64) {
-        let axis = self.study.geometry.axis();
-        let tube = axis.point(hanger.at.station_m);
-        let lowest = self.study.clearance.bodies.bodies.iter();
-        let below = lowest.map(|body| body.local.low.z).fold(0.0, f64::min);
-        let top = self.at(self.scene.station(tube.truncate()), tube.z + below);
-        let part = crate::editor::camera::narrow(hanger.load.load_n / heaviest);
-        let bar = Rect::from_min_size(
-            top + Vec2::new(-6.0, 4.0),
-            Vec2::new(12.0, (LONGEST_BAR * part).max(1.0)),
-        );
-        self.painter.rect_filled(bar, 0.0, self.roles.load);
-        let text = if hanger.load.slack {
-            "slack".to_owned()
-        } else {
-            figures::force(self.units, Force::newtons(hanger.load.load_n))
-        };
-        let under = bar.center_bottom() + Vec2::new(0.0, 2.0);
-        let beside = bar.right_center() + Vec2::new(4.0, 0.0);
-        let places = vec![(under, Align2::CENTER_TOP), (beside, Align2::LEFT_CENTER)];
-        self.label(text, Weight::Hanger, Colour::Load, places);
     }
 
     /// Breaches and cautions of the run, where they are.
@@ -393,10 +313,11 @@ impl Side<'_> {
 
 /// Colours of the profile's labels.
 #[derive(Debug, Clone, Copy)]
-enum Colour {
+pub(super) enum Colour {
     Hanger,
     Load,
     Quiet,
     Solid,
     Caution,
+    Breach,
 }

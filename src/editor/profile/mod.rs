@@ -5,7 +5,9 @@
 mod below;
 mod drag;
 mod draw;
+mod hangers;
 mod keys;
+mod measures;
 mod nodes;
 mod scene;
 
@@ -19,6 +21,7 @@ use crate::hanging::{Kind, Status};
 use crate::study::RunStudy;
 use crate::units::{Length, Quantity, UnitSystem};
 use drag::Drag;
+use eframe::egui::text::{LayoutJob, TextFormat, TextWrapping};
 use eframe::egui::{Align2, Painter, Rect, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo};
 use scene::Scene;
 
@@ -95,10 +98,14 @@ fn shown_ui(
 ) {
     let units = editor.site().units;
     let id = &study.run.id;
+    let kept = match study.hanging.status {
+        Status::Locked => ", hangers kept",
+        _ => "",
+    };
     title(
         ui,
         head,
-        &format!("{id} from the side"),
+        &format!("{id} from the side{kept}"),
         &summary(units, study),
     );
     let builder = UiBuilder::new()
@@ -108,7 +115,8 @@ fn shown_ui(
     ui.scope_builder(builder, |ui| {
         ui.set_min_size(body.size());
         ui.shrink_clip_rect(body);
-        let room = body.shrink2(Vec2::new(6.0 * STEP, 2.0 * STEP));
+        let mut room = body.shrink2(Vec2::new(6.0 * STEP, 2.0 * STEP));
+        room.min.y += measures::STRIP;
         let scene = Scene::new(editor, study, profile.drag.as_ref(), room);
         let painter = ui.painter().with_clip_rect(body);
         draw::draw(&painter, editor, study, &scene);
@@ -156,11 +164,14 @@ fn title(ui: &Ui, head: Rect, name: &str, said: &str) {
         TextSize::Body.bold(),
         palette.ink,
     );
-    let font = TextSize::Body.font();
-    let galley = painter.layout_no_wrap(said.to_owned(), font, palette.soft_ink);
     let right = head.right() - 4.0 * STEP;
+    let least = named.right() + 6.0 * STEP;
+    let font = TextFormat::simple(TextSize::Body.font(), palette.soft_ink);
+    let mut job = LayoutJob::single_section(said.to_owned(), font);
     // Where both have no room the name stays.
-    let from = (right - galley.size().x).max(named.right() + 6.0 * STEP);
+    job.wrap = TextWrapping::truncate_at_width((right - least).max(0.0));
+    let galley = painter.layout_job(job);
+    let from = (right - galley.size().x).max(least);
     let at = eframe::egui::pos2(from, head.center().y - galley.size().y / 2.0);
     painter.galley(at, galley, palette.soft_ink);
 }
@@ -206,7 +217,7 @@ fn summary(units: UnitSystem, study: &RunStudy) -> String {
         Length::metres(study.clearance.stacking.lowest_part_m),
     );
     format!(
-        "lowest part {lowest} · {slope} · grows {growth} · {}",
+        "{} · lowest part {lowest} · {slope} · grows {growth}",
         kinds.join(", ")
     )
 }

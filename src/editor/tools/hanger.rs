@@ -3,6 +3,7 @@
 use super::sketch::{Ghost, Stand};
 use crate::editor::Editor;
 use crate::editor::camera::Camera;
+use crate::editor::canvas::hangers::spacing_m;
 use crate::editor::hangers::{Aim, HangerDrag, aimed, stations};
 use crate::editor::intent::Intent;
 use crate::geometry::DVec2;
@@ -22,11 +23,7 @@ pub(crate) fn hanger_at(stand: &Stand<'_>, at: DVec2) -> Option<(RunId, usize)> 
     let study = stand.editor.hung_run()?;
     let axis = study.geometry.axis();
     let hangers = &study.hanging.hangers;
-    let apart = hangers
-        .windows(2)
-        .map(|pair| pair[1].at.station_m - pair[0].at.station_m)
-        .fold(f64::INFINITY, f64::min);
-    if stand.camera.screen_length(apart) < APART {
+    if stand.camera.screen_length(spacing_m(study)) < APART {
         return None;
     }
     let reach = stand.camera.site_length(REACH);
@@ -47,8 +44,8 @@ pub(crate) fn free_point_at(editor: &Editor, camera: &Camera, at: DVec2) -> Opti
     let aim = Aim::at(&axis, at, reach_m);
     let all = editor.hang_points.of(&study.run.id);
     let found = aimed(all, &stations(study), &axis, &aim)?;
-    let is_near = (found.station_m - aim.station_m).abs() <= reach_m
-        && aim.left_m.abs() <= 2.0 * reach_m;
+    let is_near =
+        (found.station_m - aim.station_m).abs() <= reach_m && aim.left_m.abs() <= 2.0 * reach_m;
     is_near.then(|| found.clone())
 }
 

@@ -1,8 +1,8 @@
 //! Picks, moves, and drags handles.
 
 use super::ToolKind;
-use super::hanger::{self, hanger_at};
 use super::handles::{Grip, dragged, handles};
+use super::hanger::{self, hanger_at};
 use super::sketch::{Ghost, Measure, Stand};
 use crate::editor::arrange;
 use crate::editor::canvas::hit::{object_at, objects_in};
