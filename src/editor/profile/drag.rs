@@ -29,7 +29,7 @@ enum What {
     /// The run, as it was when the drag began, and how far the pointer has gone.
     Run { run: Arc<Run>, moved: Vec2 },
     /// One of its hangers.
-    Hanger(HangerDrag),
+    Hanger(Box<HangerDrag>),
 }
 
 impl Drag {
@@ -111,7 +111,7 @@ fn begin(
         && let Some(hanger) = HangerDrag::new(editor, place)
     {
         intents.push(Intent::PickHanger(Some((study.run.id.clone(), place))));
-        let what = What::Hanger(hanger);
+        let what = What::Hanger(Box::new(hanger));
         return Some(Drag { camera, what });
     }
     let run = editor.committed().scheme().run(&study.run.id).cloned()?;
