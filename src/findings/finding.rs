@@ -3,7 +3,7 @@
 use crate::geometry::DVec3;
 use crate::site::id::natural_order;
 use crate::site::{BayId, FramingId, MemberId, ObstructionId, RunId};
-use crate::units::{Angle, Force, Length, Precision, Quantity, Rounding, UnitSystem};
+use crate::units::{Angle, AreaLoad, Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::cmp::Ordering;
 use std::fmt;
 
@@ -76,6 +76,8 @@ pub enum Dimension {
     Force,
     /// degrees.
     Angle,
+    /// N/m2.
+    AreaLoad,
     /// A number without unit.
     Number,
 }
@@ -88,6 +90,7 @@ impl Dimension {
             Self::Length => "m",
             Self::Force => "N",
             Self::Angle => "deg",
+            Self::AreaLoad => "Pa",
             Self::Number => "",
         }
     }
@@ -106,6 +109,10 @@ pub enum Phrase {
     Force(Force),
     /// A force that must not be shown greater than it is: what is allowed.
     ForceDown(Force),
+    /// A load over an area, rounded up: loads are never shown lighter.
+    AreaLoad(AreaLoad),
+    /// A load over an area that must not be shown greater than it is: what is allowed.
+    AreaLoadDown(AreaLoad),
     /// An angle as it was entered.
     Angle(Angle),
     /// An angle that must not be shown smaller than it is (measured where a greatest
@@ -128,6 +135,8 @@ impl Phrase {
             Self::LengthUp(length) => shown_length(*length, units, Rounding::Up),
             Self::Force(force) => shown_force(*force, units, Rounding::Up),
             Self::ForceDown(force) => shown_force(*force, units, Rounding::Down),
+            Self::AreaLoad(load) => shown_area_load(*load, units, Rounding::Up),
+            Self::AreaLoadDown(load) => shown_area_load(*load, units, Rounding::Down),
             Self::Angle(angle) => angle.show_with_unit(units),
             Self::AngleUp(angle) => Angle::with_unit(
                 angle.show_rounded(units, Precision::decimals(1), Rounding::Up),
@@ -160,6 +169,11 @@ fn shown_force(force: Force, units: UnitSystem, rounding: Rounding) -> String {
         force.show_rounded(units, Precision::decimals(0), rounding),
         units,
     )
+}
+
+fn shown_area_load(load: AreaLoad, units: UnitSystem, rounding: Rounding) -> String {
+    let precision = AreaLoad::sheet_precision(units);
+    AreaLoad::with_unit(load.show_rounded(units, precision, rounding), units)
 }
 
 /// Centimetres or eighths of an inch: what a reader compares.

@@ -50,6 +50,20 @@ pub(super) fn carried<'a>(
         .collect()
 }
 
+/// Who puts what on a member span, wherever on it.
+pub(super) fn on_member(study: &Study, sum: &PlaceLoad) -> Vec<Subject> {
+    let mut hangers: Vec<Subject> = sum
+        .parts
+        .iter()
+        .filter_map(|part| {
+            let run = study.runs.get(part.run)?;
+            Some(Subject::Hanger(run.run.id.clone(), part.hanger + 1))
+        })
+        .collect();
+    hangers.dedup();
+    hangers
+}
+
 /// A place in words: `panel point 4 of J-07/AB`.
 pub(super) fn place_words(place: &LoadPlace) -> String {
     let member = &place.member;

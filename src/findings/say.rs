@@ -5,7 +5,7 @@ use crate::catalogue::Family;
 use crate::geometry::DVec3;
 use crate::hanging;
 use crate::site::policy::PolicyItem;
-use crate::units::{Angle, Force, Length};
+use crate::units::{Angle, AreaLoad, Force, Length};
 
 impl Context<'_> {
     /// A finding of this rule, without a place and without figures.
@@ -114,6 +114,16 @@ pub(super) const fn load(force_n: f64) -> Phrase {
 /// A load that is allowed, N.
 pub(super) const fn allowed(force_n: f64) -> Phrase {
     Phrase::ForceDown(Force::newtons(force_n))
+}
+
+/// A load spread over an area, Pa.
+pub(super) const fn area_load(pascals: f64) -> Phrase {
+    Phrase::AreaLoad(AreaLoad::pascals(pascals))
+}
+
+/// A load spread over an area that is allowed, Pa.
+pub(super) const fn allowed_area_load(pascals: f64) -> Phrase {
+    Phrase::AreaLoadDown(AreaLoad::pascals(pascals))
 }
 
 /// An angle that must not be shown smaller than it is, degrees.

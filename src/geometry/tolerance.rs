@@ -22,6 +22,12 @@ pub const STATION: f64 = 1e-9;
 /// panel point, m: the clamp's own length along the chord.
 pub const ON_PANEL_POINT: f64 = 0.025;
 
+/// Two cross channels on the same two members this near to each other along them are
+/// one, m: half a channel's width, so that a channel laid in the middle has each of its
+/// hangers within a centimetre of its place. Smaller, and two pieces would have to lie
+/// in one place; larger, and hangers lean that were computed plumb.
+pub const SAME_CHANNEL: f64 = 0.02;
+
 /// Two unit vectors whose cross product is shorter than this are parallel. Smaller,
 /// and an edge's rounding makes a second direction beside it; larger, and a slightly
 /// tapered solid is measured as if it were straight (1e-12 over 100 m is 0.1 nm).

@@ -1,11 +1,15 @@
-//! A cross channel as a simple beam under one load, and the pull in a leaning leg.
+//! A cross channel as a simple beam under its loads, and the pull in a leaning leg.
+
+mod several;
+
+pub use several::ChannelLoad;
 
 use super::candidate::ChannelLay;
 use super::steel::ChannelStock;
 use crate::geometry::math::cos;
 use crate::geometry::tolerance;
 
-/// What one load does to a cross channel.
+/// What its loads do to a cross channel.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ChannelCheck {
     /// Greatest bending moment, N m.

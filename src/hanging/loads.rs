@@ -97,7 +97,7 @@ pub(super) struct Judge<'a> {
     load: &'a BeamLoad,
     solver: BeamSolver<'a>,
     supports: Vec<Support>,
-    sums: Vec<(usize, Place, f64)>,
+    sums: Vec<Sum>,
 }
 
 impl<'a> Judge<'a> {
@@ -151,10 +151,11 @@ impl<'a> Judge<'a> {
     pub(super) fn loads(&self, set: &[Candidate]) -> Option<Vec<HangerLoad>> {
         let supports: Vec<Support> = set.iter().map(level).collect();
         let held = self.load.held_by(&supports)?;
-        let mut sums = Vec::new();
+        let (mut sums, mut whole) = (Vec::new(), Vec::new());
         for (candidate, &load_n) in set.iter().zip(&held.pull_n) {
             for hold in candidate.holds() {
                 add(&mut sums, hold.span, hold.place, load_n * hold.share);
+                add(&mut whole, hold.span, Place::Line, load_n * hold.share);
             }
         }
         let slack_below_n = self.load.total_n().abs() * tolerance::BEAM;
@@ -165,7 +166,7 @@ impl<'a> Judge<'a> {
                 slack: load_n <= slack_below_n,
                 lift_m: held.lift_m[which],
                 allowed: self.greatest_load(candidate),
-                holds: self.hold_loads(candidate, load_n, &sums),
+                holds: self.hold_loads(candidate, load_n, (&sums, &whole)),
                 channel: candidate
                     .channel
                     .map(|lay| ChannelCheck::new(&self.case.channel, lay, load_n)),
@@ -181,7 +182,7 @@ impl<'a> Judge<'a> {
             slack: true,
             lift_m: 0.0,
             allowed: self.greatest_load(candidate),
-            holds: self.hold_loads(candidate, 0.0, &[]),
+            holds: self.hold_loads(candidate, 0.0, (&[], &[])),
             channel: candidate
                 .channel
                 .map(|lay| ChannelCheck::new(&self.case.channel, lay, 0.0)),
@@ -192,26 +193,22 @@ impl<'a> Judge<'a> {
         &self,
         candidate: &Candidate,
         load_n: f64,
-        sums: &[(usize, Place, f64)],
+        (sums, whole): (&[Sum], &[Sum]),
     ) -> Vec<HoldLoad> {
         candidate
             .holds()
             .map(|hold| {
                 let span = &self.case.spans[hold.span];
-                let on_span = || sums.iter().filter(|&&(span, ..)| span == hold.span);
-                let sum_n = on_span()
-                    .find(|&&(_, place, _)| place == hold.place)
-                    .map_or(0.0, |&(.., sum_n)| sum_n);
                 HoldLoad {
                     place: LoadPlace {
                         member: span.id.clone(),
                         place: hold.place,
                     },
                     load_n: load_n * hold.share,
-                    sum_n,
+                    sum_n: sum_at(sums, hold.span, hold.place),
                     allowed_single: span.allowed_single(hold.place),
                     allowed_sum: span.allowed_sum(hold.place),
-                    span_sum_n: on_span().map(|&(.., sum_n)| sum_n).sum(),
+                    span_sum_n: sum_at(whole, hold.span, Place::Line),
                     allowed_in_all: span.allowed_in_all(),
                 }
             })
@@ -243,7 +240,16 @@ fn level(candidate: &Candidate) -> Support {
     }
 }
 
-fn add(sums: &mut Vec<(usize, Place, f64)>, span: usize, place: Place, load_n: f64) {
+/// What comes to a place of a span, N.
+type Sum = (usize, Place, f64);
+
+fn sum_at(sums: &[Sum], span: usize, place: Place) -> f64 {
+    sums.iter()
+        .find(|known| known.0 == span && known.1 == place)
+        .map_or(0.0, |&(.., sum_n)| sum_n)
+}
+
+fn add(sums: &mut Vec<Sum>, span: usize, place: Place, load_n: f64) {
     match sums
         .iter_mut()
         .find(|(known_span, known_place, _)| *known_span == span && *known_place == place)

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::candidate::Place;
 use super::loads::LoadPlace;
 use super::outcome::Hanging;
 use super::steel::Capacity;
@@ -37,31 +38,58 @@ impl PlaceLoad {
     }
 }
 
-/// Sums the loads of several runs by panel point, chord panel and line member: each
-/// run's own sum, run after run, as the choice of hangers adds them.
+/// Sums the loads of several runs by panel point, chord panel and line member, and of
+/// joists and trusses that are limited in all by span too: each run's own sum, run
+/// after run, as the choice of hangers adds them.
 #[must_use]
 pub fn total<'a>(runs: impl IntoIterator<Item = &'a Hanging>) -> BTreeMap<LoadPlace, PlaceLoad> {
     let mut places: BTreeMap<LoadPlace, PlaceLoad> = BTreeMap::new();
     for (run, hanging) in runs.into_iter().enumerate() {
         for (hanger, at) in hanging.hangers.iter().enumerate() {
             for hold in &at.load.holds {
-                let place = places
-                    .entry(hold.place.clone())
-                    .or_insert_with(|| PlaceLoad {
-                        sum_n: 0.0,
-                        allowed: hold.allowed_sum,
-                        parts: Vec::new(),
-                    });
-                if place.parts.last().is_none_or(|part| part.run != run) {
-                    place.sum_n += hold.sum_n;
-                }
-                place.parts.push(LoadPart {
+                let part = LoadPart {
                     run,
                     hanger,
                     load_n: hold.load_n,
-                });
+                };
+                add(
+                    &mut places,
+                    hold.place.clone(),
+                    (hold.sum_n, hold.allowed_sum),
+                    part,
+                );
+                if hold.place.place != Place::Line && hold.allowed_in_all.is_some() {
+                    let whole = LoadPlace {
+                        member: hold.place.member.clone(),
+                        place: Place::Line,
+                    };
+                    add(
+                        &mut places,
+                        whole,
+                        (hold.span_sum_n, hold.allowed_in_all),
+                        part,
+                    );
+                }
             }
         }
     }
     places
+}
+
+/// Adds a hanger's part to a place, and with the first part of its run the run's sum.
+fn add(
+    places: &mut BTreeMap<LoadPlace, PlaceLoad>,
+    place: LoadPlace,
+    (sum_of_run_n, allowed): (f64, Option<Capacity>),
+    part: LoadPart,
+) {
+    let known = places.entry(place).or_insert_with(|| PlaceLoad {
+        sum_n: 0.0,
+        allowed,
+        parts: Vec::new(),
+    });
+    if known.parts.last().is_none_or(|last| last.run != part.run) {
+        known.sum_n += sum_of_run_n;
+    }
+    known.parts.push(part);
 }

@@ -4,10 +4,12 @@
 //! gaps. [`restudy`] gives the same study to the bit, computing again only what changed.
 
 mod case;
+mod channels;
 mod cut_list;
 mod envelope;
 mod hardware;
 mod heater;
+mod loads_table;
 mod pairs;
 mod reuse;
 mod run;
@@ -15,8 +17,10 @@ mod steel;
 mod surroundings;
 mod totals;
 
+pub use channels::{ChannelPiece, OnChannel, channel_list, channel_plan};
 pub use cut_list::{Assumption, CutList, CutPiece, Leg, PartTotal, StockTotal, cut_list};
 pub use hardware::{HangerHardware, LegHardware, Made, Part};
+pub use loads_table::{BayLoad, LoadHere, LoadsTable, PlaceLoads, SpanLoad, loads_table};
 pub use pairs::RunPair;
 pub use run::{Clearance, RunClearance, RunStudy, kept_hanger};
 pub use surroundings::{Surrounding, Thing, footprint_outlines};

@@ -1,7 +1,7 @@
 //! The structure in the words of the hanging engine.
 
-use crate::geometry::{DVec2, tolerance};
-use crate::hanging::{Capacity, ChannelStock, HangPoints, KindCosts, SpanInSpace};
+use crate::geometry::DVec2;
+use crate::hanging::{Capacity, ChannelCutting, ChannelStock, HangPoints, KindCosts, SpanInSpace};
 use crate::site::framing::Allowance;
 use crate::site::policy::PolicyItem;
 use crate::site::{Policy, Site};
@@ -78,9 +78,7 @@ pub(super) fn costs(policy: &Policy) -> KindCosts {
 pub(super) fn channel(site: &Site) -> ChannelStock {
     let value = |item| site.policy.value(item);
     // Nothing is proposed that can't be cut from one stock length.
-    let step_m = value(PolicyItem::ChannelStep);
-    let longest_m = (value(PolicyItem::ChannelStock) / step_m + tolerance::LIMIT).floor() * step_m;
-    let between_m = longest_m - 2.0 * value(PolicyItem::ChannelOverhang);
+    let between_m = cutting(&site.policy).greatest_span_m();
     ChannelStock {
         depth_m: value(PolicyItem::ChannelDepth),
         greatest_span_m: value(PolicyItem::ChannelSpan).min(between_m),
@@ -90,6 +88,16 @@ pub(super) fn channel(site: &Site) -> ChannelStock {
         elasticity_pa: value(PolicyItem::ChannelModulus),
         greatest_deflection_ratio: 1.0 / value(PolicyItem::ChannelDeflection),
         ..ChannelStock::default()
+    }
+}
+
+/// What cross channels are cut from, and how.
+pub(super) fn cutting(policy: &Policy) -> ChannelCutting {
+    ChannelCutting {
+        stock_m: policy.value(PolicyItem::ChannelStock),
+        overhang_m: policy.value(PolicyItem::ChannelOverhang),
+        step_m: policy.value(PolicyItem::ChannelStep),
+        kerf_m: policy.value(PolicyItem::ChannelKerf),
     }
 }
 

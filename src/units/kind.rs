@@ -299,7 +299,7 @@ pub(super) const AREA_LOAD: Kind = Kind {
         &KILONEWTON_PER_SQUARE_METRE,
         &POUND_PER_SQUARE_FOOT,
     ],
-    metric: Shown::new(&NEWTON_PER_SQUARE_METRE, "Pa", 0),
+    metric: Shown::new(&NEWTON_PER_SQUARE_METRE, "Pa", 1),
     feet_inches: Shown::new(&POUND_PER_SQUARE_FOOT, "psf", 2),
     slack: Slack::RELATIVE,
 };

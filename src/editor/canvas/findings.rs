@@ -8,7 +8,7 @@ use crate::editor::stage::Stage;
 use crate::editor::theme::{CanvasRoles, TextSize};
 use crate::findings::{Bound, Dimension, Finding, Severity, Subject};
 use crate::site::ObjectId;
-use crate::units::{Angle, Force, Length, Quantity};
+use crate::units::{Angle, AreaLoad, Force, Length, Quantity};
 use eframe::egui::{Align2, Color32, Pos2, Rect, Shape, Stroke, Vec2};
 
 /// Half the size of a mark, points.
@@ -208,6 +208,11 @@ fn amiss(editor: &Editor, finding: &Finding) -> Option<String> {
             let angle = Angle::degrees(by);
             let tenth = Precision::decimals(1);
             Angle::with_unit(angle.show_rounded(units, tenth, Rounding::Up), units)
+        }
+        Dimension::AreaLoad => {
+            let load = AreaLoad::pascals(by);
+            let shown = AreaLoad::sheet_precision(units);
+            AreaLoad::with_unit(load.show_rounded(units, shown, Rounding::Up), units)
         }
         Dimension::Number => return None,
     };

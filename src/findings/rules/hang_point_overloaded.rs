@@ -5,7 +5,7 @@ use crate::findings::nearby::framing_of;
 use crate::findings::say::{allowed, capital, list, load, words, worst};
 use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
 use crate::geometry::tolerance;
-use crate::hanging::Capacity;
+use crate::hanging::{Capacity, Place};
 use crate::site::MemberId;
 
 /// The rule.
@@ -15,7 +15,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
     severity: Severity::Breach,
     can_be_accepted: true,
     explain: Explanation {
-        checks: "What all runs together put on each panel point, on each chord panel between panel points and on each beam or purlin, against what the building's engineer allows there; each attachment to a beam or purlin; bending and deflection of each cross channel.",
+        checks: "What all runs together put on each panel point and on each chord panel between panel points, against what the building's engineer allows there; each attachment to a beam or purlin; bending and deflection of each cross channel.",
         why: "A chord loaded between its panel points bends, a purlin's lip tears, a channel sags out of level.",
         remedy: "Move a run so that other members carry it, move a hanger to a panel point, or have the engineer allow more.",
         source: "The framing's allowed loads as entered from the building's engineer; channel: 25 ksi and span/240 unless site policy says otherwise.",
@@ -27,7 +27,9 @@ pub(in crate::findings) const RULE: Rule = Rule {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (place, sum) in &context.study.loads {
         let hangers = carried(context.study, place, sum);
-        if let Some(Capacity::Known(allowed_n)) = sum.allowed.filter(|_| !sum.passes()) {
+        // What a span carries in all has a rule of its own.
+        let limited = sum.allowed.filter(|_| place.place != Place::Line);
+        if let Some(Capacity::Known(allowed_n)) = limited.filter(|_| !sum.passes()) {
             let what = format!("{} carries ", capital(&place_words(place)));
             findings.extend(over(
                 context,

@@ -9,7 +9,8 @@ use crate::hanging::Capacity;
 use crate::site::Site;
 use crate::site::grid::GridOffset;
 use crate::units::{
-    Angle, Force, Length, Mass, Power, Precision, Quantity, Rounding, SmallLength, UnitSystem,
+    Angle, AreaLoad, Force, Length, Mass, Power, Precision, Quantity, Rounding, SmallLength,
+    UnitSystem,
 };
 
 /// Places and heights: centimetres, eighths of an inch. A crew sets out no finer.
@@ -270,6 +271,13 @@ impl Figures {
                 let tenths = Precision::decimals(1);
                 Angle::with_unit(
                     Angle::degrees(value).show_rounded(units, tenths, rounding),
+                    units,
+                )
+            }
+            Dimension::AreaLoad => {
+                let precision = AreaLoad::sheet_precision(units);
+                AreaLoad::with_unit(
+                    AreaLoad::pascals(value).show_rounded(units, precision, rounding),
                     units,
                 )
             }
