@@ -184,7 +184,7 @@ pub(crate) fn across<'a>(
 mod tests {
     use super::*;
     use crate::geometry::DVec3;
-    use crate::hanging::{Hold, Place, RunGeometry};
+    use crate::hanging::{Eyes, Hold, Place, RunGeometry, TemperatureRise};
 
     fn axis() -> RunAxis {
         RunGeometry {
@@ -193,6 +193,8 @@ mod tests {
             slope: 0.0,
             tube_length_m: 10.0,
             eye_rise_m: 0.1,
+            eyes: Eyes::One,
+            rise: TemperatureRise::even(0.0),
         }
         .axis()
     }

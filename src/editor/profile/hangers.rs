@@ -203,7 +203,7 @@ impl Side<'_> {
 
     /// The hanger that stays put, and how far the ends move when the tube is hot.
     pub(super) fn growth(&mut self) {
-        let growth = self.study.hanging.growth;
+        let growth = &self.study.hanging.growth;
         if self.study.hanging.hangers.is_empty() {
             return;
         }
