@@ -23,6 +23,7 @@ mod hanging_properties;
 mod hanging_statics;
 mod jobs;
 mod made;
+mod references;
 mod rules;
 mod rules_limits;
 mod rules_moved;
