@@ -6,7 +6,9 @@ mod gathering;
 mod kept;
 mod spot;
 
-pub(super) use gathering::Gathering;
+pub(super) use gathering::{
+    Gathering, STEPS_PER_METRE, StationRange, least_crossing, only_panel_points,
+};
 pub(super) use kept::kept;
 pub(super) use spot::{NANOMETRES, Spot};
 

@@ -20,8 +20,9 @@
 mod cheapest;
 mod ladder;
 mod ranked;
+mod with_channel;
 
-use cheapest::{DEAD_END, cheapest, least_with};
+use cheapest::{DEAD_END, cheapest, least, least_with};
 use ladder::{Ladder, Limits};
 use ranked::RankedSets;
 
@@ -40,6 +41,19 @@ pub struct RankedSet<'a> {
     pub cost: u64,
     /// Greatest distance between two that follow each other, nm; 0 for one alone.
     pub greatest_gap_nm: i64,
+}
+
+/// The least cost of a set of rungs, ascending by station, where the windows at the
+/// tube's two ends are wider than the rule's by `ends_m` and all others by `gaps_m`;
+/// [`u64::MAX`] if there is none, 0 where nothing is known.
+pub(super) fn least_cost_if_freer(
+    rule: &HangingRule,
+    tube_length_m: f64,
+    rungs: &[Rung],
+    ends_m: f64,
+    gaps_m: f64,
+) -> u64 {
+    Limits::freer(rule, tube_length_m, ends_m, gaps_m).map_or(0, |limits| least(&limits, rungs))
 }
 
 /// All sets of a run's candidates that obey its rule, in the order of preference.
@@ -80,6 +94,17 @@ impl Choice {
             done: None,
             set: Vec::new(),
         }
+    }
+
+    /// The least cost of any set; more than any sum where there is none.
+    pub(super) fn least_cost(&self) -> u64 {
+        self.least
+    }
+
+    /// A lower bound of the cost of every set of these rungs and one hanger at least that
+    /// is on a channel, at `channel` thousandths each.
+    pub(super) fn least_with_channel(&self, channel: u32) -> u64 {
+        with_channel::least_with_channel(&self.limits, &self.rungs, channel)
     }
 
     /// The next best set, if there is one.

@@ -1,6 +1,6 @@
 //! How a run hangs: the answer and everything that people ask about it.
 
-use super::candidate::{Candidate, Gathering};
+use super::candidate::Candidate;
 use super::case::Case;
 use super::cases::{LoadCases, cases};
 use super::growth::Growth;
@@ -8,7 +8,7 @@ use super::limit::LimitBreach;
 use super::loads::{HangerLoad, Judge};
 use super::locked::LostHanger;
 use super::obstacle::{Obstacle, obstacle};
-use super::search::{MOST_SETS, search};
+use super::search::{Found, MOST_SETS, any_allowed, best};
 use super::suspension::{LeastSuspension, Suspension, suspensions};
 use crate::geometry::math::atan;
 
@@ -23,6 +23,17 @@ pub enum Status {
     Impossible,
     /// Too many sets would have to be tried: the best found, if any was.
     Unproven,
+}
+
+impl Status {
+    /// What a search has shown.
+    pub(super) fn of(found: &Found) -> Self {
+        match (&found.chosen, found.complete) {
+            (Some(_), true) => Self::Solved,
+            (None, true) => Self::Impossible,
+            (_, false) => Self::Unproven,
+        }
+    }
 }
 
 /// One hanger of the answer.
@@ -84,13 +95,11 @@ pub struct Hanging {
 /// Chooses the hangers of a run.
 #[must_use]
 pub fn hang(case: &Case<'_>) -> Hanging {
-    let all = Gathering::done(case);
-    let found = search(&all, MOST_SETS);
-    let status = match (&found.chosen, found.complete) {
-        (Some(_), true) => Status::Solved,
-        (None, true) => Status::Impossible,
-        (_, false) => Status::Unproven,
-    };
+    let (all, mut found) = best(case, MOST_SETS);
+    if !found.complete {
+        found.chosen = any_allowed(&all);
+    }
+    let status = Status::of(&found);
     let obstacle = found.chosen.is_none().then(|| obstacle(&all));
     let chosen = found.chosen.unwrap_or_default();
     finish(case, status, chosen, found.tried, obstacle)

@@ -4,6 +4,7 @@ use std::cell::{Cell, OnceCell};
 
 use super::beam::BeamLoad;
 use super::candidate::{Candidate, Gathering, Spot};
+use super::case::Case;
 use super::choice::{Beginning, Choice, MOST_ASKED, Rung};
 use super::first_pull::FirstPull;
 use super::loads::Judge;
@@ -27,6 +28,10 @@ pub(super) const SETS_FOR_A_YES: usize = 500;
 const STRENGTHS: usize = 8;
 const SETS_PER_STRENGTH: usize = 50;
 
+/// The sets tried among the hangers that hang straight from one member, before
+/// channels are looked for after all.
+const SETS_WITHOUT_CHANNELS: usize = 50;
+
 /// What a search came to.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Found {
@@ -34,27 +39,65 @@ pub(super) struct Found {
     pub(super) chosen: Option<Vec<Candidate>>,
     /// Sets tried.
     pub(super) tried: usize,
+    /// Sets tried, and beginnings of sets left at once.
+    pub(super) work: usize,
     /// The answer is proven: nothing better, or nothing at all.
     pub(super) complete: bool,
+}
+
+/// The same as [`search`] among all candidates of a run, and the candidates that it
+/// needed. Channels, by far the most of them, are gathered only where a set with one
+/// could be better: where what hangs straight from one member costs less than any set
+/// with a channel, all sets that are preferred to it have no channel either.
+///
+/// Where no set was proven after `most`, there is none, or some that [`any_allowed`] may
+/// find.
+pub(super) fn best<'a>(case: &'a Case<'a>, most: usize) -> (Gathering<'a>, Found) {
+    let direct = Gathering::direct_alone(case);
+    if most >= SETS_WITHOUT_CHANNELS
+        && let Some(found) = best_without_channels(&direct)
+    {
+        return (direct, found);
+    }
+    let all = direct.with_channels();
+    let found = first_allowed(&all, most);
+    (all, found)
+}
+
+fn best_without_channels(direct: &Gathering<'_>) -> Option<Found> {
+    let case = direct.case;
+    let usable = usable(direct);
+    let choice = choice(direct, &usable);
+    let below = choice.least_with_channel(case.costs.channel);
+    if choice.least_cost() >= below {
+        return None;
+    }
+    let load = case.weight.beam_load(case.run.tube_length_m);
+    let mut trial = Trial::new(direct, &load);
+    let found = trial.first_allowed_of(choice, &usable, SETS_WITHOUT_CHANNELS, below);
+    found.chosen.is_some().then_some(found)
 }
 
 /// Tries the sets of a run's usable candidates in the order of preference, `most` of
 /// them at most; beyond that, a few of the strongest. Sets whose first hanger is sure
 /// to ask too much of its hold needn't be tried.
 pub(super) fn search(all: &Gathering<'_>, most: usize) -> Found {
-    let case = all.case;
-    let usable = usable(all);
-    let load = case.weight.beam_load(case.run.tube_length_m);
-    let mut trial = Trial {
-        all,
-        load: &load,
-        judge: Judge::new(*case, &load),
-    };
-    let mut found = trial.first_allowed(&usable, most);
+    let mut found = first_allowed(all, most);
     if !found.complete {
-        found.chosen = trial.any_allowed(&usable);
+        found.chosen = any_allowed(all);
     }
     found
+}
+
+fn first_allowed(all: &Gathering<'_>, most: usize) -> Found {
+    let load = all.case.weight.beam_load(all.case.run.tube_length_m);
+    Trial::new(all, &load).first_allowed(&usable(all), most)
+}
+
+/// Some allowed set, where the order of preference has run too long.
+pub(super) fn any_allowed(all: &Gathering<'_>) -> Option<Vec<Candidate>> {
+    let load = all.case.weight.beam_load(all.case.run.tube_length_m);
+    Trial::new(all, &load).any_allowed(&usable(all))
 }
 
 /// The set of highest preference, whatever its loads; none if no set obeys the rule.
@@ -88,13 +131,33 @@ struct Trial<'a> {
     judge: Judge<'a>,
 }
 
-impl Trial<'_> {
+impl<'a> Trial<'a> {
+    fn new(all: &'a Gathering<'a>, load: &'a BeamLoad) -> Self {
+        Self {
+            all,
+            load,
+            judge: Judge::new(*all.case, load),
+        }
+    }
+
     fn first_allowed(&mut self, usable: &[&Spot], most: usize) -> Found {
+        let choice = choice(self.all, usable);
+        self.first_allowed_of(choice, usable, most, u64::MAX)
+    }
+
+    /// The first allowed set that costs less than `below`, which is more than any sum.
+    fn first_allowed_of(
+        &mut self,
+        mut choice: Choice,
+        usable: &[&Spot],
+        most: usize,
+        below: u64,
+    ) -> Found {
         let case = self.all.case;
-        let mut choice = choice(self.all, usable);
         let mut found = Found {
             chosen: None,
             tried: 0,
+            work: 0,
             complete: true,
         };
         let first_pull = FirstPull::new(self.load, case.rule);
@@ -123,6 +186,9 @@ impl Trial<'_> {
         // Worked out once where more than one set is tried.
         let mut known: Vec<Option<Candidate>> = Vec::new();
         while let Some(set) = choice.next_set_where(&judge) {
+            if set.cost >= below {
+                break;
+            }
             if found.tried == most {
                 found.complete = false;
                 break;
@@ -147,6 +213,7 @@ impl Trial<'_> {
             }
         }
         found.complete &= refused.get() <= REFUSED_PER_SET * most;
+        found.work = found.tried + refused.get();
         found
     }
 

@@ -2,6 +2,7 @@
 //! of the edited site.
 
 pub mod clearance;
+pub mod hanging;
 mod verdict;
 
 pub use verdict::{Base, Tried};

@@ -82,6 +82,8 @@ policy! {
     ChannelStress, "channel_bending_stress", 172.0e6, 1e7, 4e8, "Pa", "allowed bending stress of a cross channel", "25 ksi, published support channel load tables";
     ChannelModulus, "channel_elastic_modulus", 203.4e9, 1e10, 3e11, "Pa", "elastic modulus of a cross channel", "29.5 million psi, published support channel load tables";
     ChannelDeflection, "channel_deflection_ratio", 240.0, 100.0, 1000.0, "", "span over greatest deflection of a cross channel", "hanging rail practice, span/240";
+    ShiftAlong, "shift_along", 1.5, 0.0, 5.0, "m", "how far along its axis a run may be shifted in a suggestion", "program default: less than a bay, so that a run stays what was meant";
+    ShiftAcross, "shift_across", 1.5, 0.0, 5.0, "m", "how far across its axis a run may be shifted in a suggestion", "program default: as along";
     NonCombustibleAbove, "non_combustible_above", 0.15, 0.0, 2.0, "m", "distance above a heater to what does not burn", "trade practice, 0.10 to 0.15 m above reflectors for service and heat";
     NonCombustibleSide, "non_combustible_side", 0.10, 0.0, 2.0, "m", "distance beside a heater to what does not burn", "trade practice, as above a reflector";
     NonCombustibleBelow, "non_combustible_below", 0.10, 0.0, 2.0, "m", "distance below a heater to what does not burn", "trade practice, as above a reflector";

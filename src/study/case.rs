@@ -26,11 +26,22 @@ impl RunCase {
         family: &Family,
         size: &HeaterSize,
     ) -> Self {
+        Self::within(setting, run, family, size, 0.0)
+    }
+
+    /// The same with the spans that the run may reach from up to `farther_m` away.
+    pub(super) fn within(
+        setting: &Setting<'_>,
+        run: &Run,
+        family: &Family,
+        size: &HeaterSize,
+        farther_m: f64,
+    ) -> Self {
         let geometry = heater::geometry(run, family, size);
         Self {
             rule: heater::hanging_rule(family, size, setting.least_suspension_m),
             weight: heater::weight(family, size),
-            spans: setting.spans_near(&geometry),
+            spans: setting.spans_near(&geometry, farther_m),
             fixed_hanger: run.fixed_hanger.unwrap_or(1),
             geometry,
         }

@@ -28,8 +28,8 @@ pub use totals::Totals;
 
 use crate::catalogue::Catalogue;
 use crate::clearance::{Class, Obstacle, Obstacles};
-use crate::hanging::{Candidate, LoadPlace, PlaceLoad, SpanInSpace, total};
-use crate::site::{RunId, Site};
+use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, SpanInSpace, total};
+use crate::site::{Run, RunId, Site};
 use crate::structure::{Structure, structure};
 use reuse::Reuse;
 use std::collections::BTreeMap;
@@ -199,6 +199,24 @@ impl Study {
     #[must_use]
     pub fn run(&self, id: &RunId) -> Option<&Arc<RunStudy>> {
         self.runs.iter().find(|known| known.run.id == *id)
+    }
+
+    /// Hands all to `work` that decides how a run of this study would hang if it were as
+    /// `tried` has it (the same family and size) and no other run were there, with the
+    /// spans that it may reach from up to `farther_m` away.
+    pub fn with_case<R>(
+        &self,
+        run: &RunStudy,
+        tried: &Run,
+        farther_m: f64,
+        work: impl FnOnce(&Case<'_>) -> R,
+    ) -> R {
+        let setting = run::Setting::new(
+            (&self.site, &self.catalogue),
+            &self.spans,
+            &self.surroundings,
+        );
+        run::with_case(&setting, run, tried, farther_m, work)
     }
 
     /// Every hang point that was considered for a run, so that anybody can check its

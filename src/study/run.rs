@@ -11,7 +11,7 @@ use crate::clearance::{
 };
 use crate::geometry::{Bounds, DVec2, DVec3, Polygon, tolerance};
 use crate::hanging::{
-    Candidate, ChannelStock, Hanging, HangingRule, Kind, KindCosts, RunGeometry, SpanInSpace,
+    Candidate, Case, ChannelStock, Hanging, HangingRule, Kind, KindCosts, RunGeometry, SpanInSpace,
     candidates, mean_rise_k,
 };
 use crate::site::obstruction::ObstructionKind;
@@ -132,9 +132,13 @@ impl<'a> Setting<'a> {
         }
     }
 
-    /// The spans that a run may reach: a channel's members are at most its span away,
-    /// and a leaning suspension reaches less.
-    pub(super) fn spans_near(&self, geometry: &RunGeometry) -> Vec<Arc<SpanInSpace>> {
+    /// The spans that a run may reach, up to `farther_m` from where it is: a channel's
+    /// members are at most its span away, and a leaning suspension reaches less.
+    pub(super) fn spans_near(
+        &self,
+        geometry: &RunGeometry,
+        farther_m: f64,
+    ) -> Vec<Arc<SpanInSpace>> {
         let axis = geometry.axis();
         let (from, to) = (
             axis.point(0.0).truncate(),
@@ -142,7 +146,7 @@ impl<'a> Setting<'a> {
         );
         self.spans
             .index
-            .near(from, to, self.channel.greatest_span_m.max(1.0))
+            .near(from, to, self.channel.greatest_span_m.max(1.0) + farther_m)
             .into_iter()
             .map(|index| Arc::clone(&self.spans.all[index]))
             .collect()
@@ -210,6 +214,18 @@ pub fn kept_hanger(at: &Candidate) -> site::LockedHanger {
             Kind::Line | Kind::Channel => None,
         },
     }
+}
+
+/// Hands on all that decides how a run hangs, as if no other were there.
+pub(super) fn with_case<R>(
+    setting: &Setting<'_>,
+    study: &RunStudy,
+    run: &Run,
+    farther_m: f64,
+    work: impl FnOnce(&Case<'_>) -> R,
+) -> R {
+    let owned = RunCase::within(setting, run, &study.family, &study.size, farther_m);
+    work(&owned.case(setting))
 }
 
 /// Every hang point that was considered for a run.

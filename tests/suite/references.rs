@@ -314,7 +314,7 @@ fn growth(case: &Value, id: &str, within: Within) {
         within,
     );
     let swing = number(&case["inputs"]["max_swing_deg"]).to_radians();
-    let least = growth_mm / swing.sin();
+    let least = growth_mm / rafterglow::geometry::math::sin(swing);
     check(
         id,
         "least suspension",

@@ -1,6 +1,6 @@
 //! Candidates on a channel across two neighbouring members.
 
-use super::gathering::{Gathering, Near, StationRange, only_panel_points};
+use super::gathering::{Gathering, StationRange, only_panel_points};
 use super::spot::Grip;
 use super::{Kind, Place};
 use crate::geometry::{DVec2, DVec3, tolerance};
@@ -8,8 +8,9 @@ use crate::hanging::steel::SpanInSpace;
 
 impl Gathering<'_> {
     /// Channels between each two neighbouring members that have the tube between them.
-    pub(super) fn channels(&mut self, near: &[Near]) {
+    pub(super) fn channels(&mut self) {
         let spans = self.case.spans;
+        let near = std::mem::take(&mut self.near);
         for (which, one) in near.iter().enumerate() {
             let span = &spans[one.index];
             for other in &near[which + 1..] {
@@ -24,6 +25,7 @@ impl Gathering<'_> {
                 }
             }
         }
+        self.near = near;
     }
 
     fn between(&mut self, first: usize, second: usize) {

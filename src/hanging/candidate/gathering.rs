@@ -13,7 +13,7 @@ use crate::hanging::steel::{HangPoints, SpanInSpace};
 
 /// The stations tried where any place on a member would do: every 50 mm, as many to
 /// a metre as this.
-const STEPS_PER_METRE: f64 = 20.0;
+pub(in crate::hanging) const STEPS_PER_METRE: f64 = 20.0;
 
 /// Room for the candidates of a long run under joists: its 50 mm steps and some.
 const USUAL_NUMBER: usize = 512;
@@ -22,6 +22,11 @@ const USUAL_NUMBER: usize = 512;
 /// where the run crosses it. Below it the crossing says little: the member
 /// accompanies the run.
 const LEAST_CROSSING_ANGLE_DEG: f64 = 15.0;
+
+/// Tangent of the least plan angle at which a member is crossed.
+pub(in crate::hanging) fn least_crossing() -> f64 {
+    tan(LEAST_CROSSING_ANGLE_DEG.to_radians() - tolerance::LIMIT)
+}
 
 /// A station rounded as all stations are.
 pub(super) fn rounded(station_m: f64) -> f64 {
@@ -36,6 +41,8 @@ pub(in crate::hanging) struct Gathering<'a> {
     pub(super) least_crossing: f64,
     /// Tangent of the greatest lean, tolerance included.
     greatest_lean: f64,
+    /// The spans that are near enough.
+    pub(super) near: Vec<Near>,
     /// What was found; by station once done.
     pub(in crate::hanging) spots: Vec<Spot>,
 }
@@ -61,24 +68,36 @@ impl<'a> Gathering<'a> {
         Self {
             case,
             axis: case.run.axis(),
-            least_crossing: tan(LEAST_CROSSING_ANGLE_DEG.to_radians() - tolerance::LIMIT),
+            least_crossing: least_crossing(),
             greatest_lean: tan(case.rule.greatest_lean_rad + tolerance::LIMIT),
-            spots: Vec::with_capacity(USUAL_NUMBER),
+            near: Vec::new(),
+            spots: Vec::new(),
         }
+    }
+
+    /// What hangs straight from one member, in order.
+    pub(in crate::hanging) fn direct_alone(case: &'a Case<'a>) -> Self {
+        let mut work = Self::new(case);
+        work.near = work.near_spans();
+        for which in 0..work.near.len() {
+            work.direct(work.near[which]);
+        }
+        work.sort();
+        work
+    }
+
+    /// Takes in the channels too.
+    pub(in crate::hanging) fn with_channels(mut self) -> Self {
+        self.spots.reserve(USUAL_NUMBER);
+        // They come nearly in order: two runs to merge.
+        self.channels();
+        self.sort();
+        self
     }
 
     /// Everything found, in order.
     pub(in crate::hanging) fn done(case: &'a Case<'a>) -> Self {
-        let mut work = Self::new(case);
-        let near = work.near_spans();
-        for &near in &near {
-            work.direct(near);
-        }
-        // Sorted before the channels, which come nearly in order: two runs to merge.
-        work.sort();
-        work.channels(&near);
-        work.sort();
-        work
+        Self::direct_alone(case).with_channels()
     }
 
     fn sort(&mut self) {
@@ -297,9 +316,9 @@ impl<'a> Gathering<'a> {
 
 /// A range of stations, narrowed by what must hold along it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct StationRange {
-    pub(super) from_m: f64,
-    pub(super) to_m: f64,
+pub(in crate::hanging) struct StationRange {
+    pub(in crate::hanging) from_m: f64,
+    pub(in crate::hanging) to_m: f64,
 }
 
 impl StationRange {
@@ -318,7 +337,13 @@ impl StationRange {
 
     /// The part where `at_zero + per_m * station` may lie within `least..=greatest`.
     /// It only saves work, so it errs on the wide side; what is found in it is tested.
-    pub(super) fn narrowed(self, at_zero: f64, per_m: f64, least: f64, greatest: f64) -> Self {
+    pub(in crate::hanging) fn narrowed(
+        self,
+        at_zero: f64,
+        per_m: f64,
+        least: f64,
+        greatest: f64,
+    ) -> Self {
         let margin = 2.0 * tolerance::LIMIT;
         let (least, greatest) = (least - margin, greatest + margin);
         if per_m.abs() < tolerance::STATION {
@@ -338,7 +363,7 @@ impl StationRange {
 }
 
 /// Whether nothing may be hung off a span's panel points.
-pub(super) fn only_panel_points(span: &SpanInSpace) -> bool {
+pub(in crate::hanging) fn only_panel_points(span: &SpanInSpace) -> bool {
     matches!(
         span.hang_points,
         HangPoints::Panels {

@@ -46,6 +46,21 @@ pub(super) fn cheapest(limits: &Limits, rungs: &[Rung]) -> Option<(u64, Vec<usiz
     Some((least, names))
 }
 
+/// The least cost of a set; `DEAD_END` if there is none.
+pub(super) fn least(limits: &Limits, rungs: &[Rung]) -> u64 {
+    let firsts = limits.firsts(rungs);
+    if firsts.is_empty() {
+        return DEAD_END;
+    }
+    let after = after(limits, rungs);
+    firsts
+        .map(|first| {
+            rest_of_first(limits, rungs, &after, first).saturating_add(u64::from(rungs[first].cost))
+        })
+        .min()
+        .unwrap_or(DEAD_END)
+}
+
 /// For each rung the least cost of all sets that it is in; `DEAD_END` if it is in none.
 pub(super) fn least_with(limits: &Limits, rungs: &[Rung]) -> Vec<u64> {
     let after = after(limits, rungs);

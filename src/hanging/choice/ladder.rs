@@ -90,6 +90,46 @@ impl Limits {
         }
     }
 
+    /// The same for a rule whose windows at the tube's two ends are wider by `ends_m` on
+    /// either side, and all others by `gaps_m`; none where that would let a hanger be at,
+    /// or before, the one before it.
+    pub(super) fn freer(
+        rule: &HangingRule,
+        tube_length_m: f64,
+        ends_m: f64,
+        gaps_m: f64,
+    ) -> Option<Self> {
+        let wider = |window: Window, by_m: f64| Window {
+            least_m: window.least_m - by_m,
+            greatest_m: window.greatest_m + by_m,
+        };
+        let least_m = rule.second.least_m.min(rule.spacing.least_m);
+        let in_order = gaps_m <= 0.0 || least_m - gaps_m > tolerance::LIMIT;
+        in_order.then(|| Self {
+            first: Reach::of(wider(rule.first, ends_m)),
+            second: Reach::after(wider(rule.second, gaps_m)),
+            further: Reach::after(wider(rule.spacing, gaps_m)),
+            last_from_nm: nanometres(tube_length_m).saturating_sub(nanometres(
+                rule.greatest_overhang_m + ends_m + tolerance::LIMIT,
+            )),
+        })
+    }
+
+    /// The farthest station where the first hanger may be.
+    pub(super) fn first_upto_nm(&self) -> i64 {
+        self.first.greatest
+    }
+
+    /// The first station where the last hanger may be.
+    pub(super) fn last_from_nm(&self) -> i64 {
+        self.last_from_nm
+    }
+
+    /// The greatest that any two hangers which follow each other may be apart.
+    pub(super) fn greatest_gap_nm(&self) -> i64 {
+        self.second.greatest.max(self.further.greatest)
+    }
+
     /// Whether the tube beyond a rung is short enough.
     pub(super) fn may_end(&self, rung: Rung) -> bool {
         rung.station_nm >= self.last_from_nm
