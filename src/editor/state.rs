@@ -82,6 +82,8 @@ const STAGE_RAIL: f32 = 84.0;
 const STAGE_PANEL: f32 = 252.0;
 const INSPECTOR: f32 = 300.0;
 const PROFILE: f32 = 208.0;
+/// The part of the height that the profile takes where the window is high.
+const PROFILE_PART: f32 = 0.27;
 
 impl Editor {
     /// A window on a site, with the whole of it in view.
@@ -281,7 +283,8 @@ impl Editor {
         bare(INSPECTOR, Panel::right("inspector"))
             .show(ui, |ui| panels::inspector_ui(ui, self, intents));
         if self.view.profile {
-            bare(PROFILE, Panel::bottom("run profile")).show(ui, |ui| {
+            let height = (ui.available_height() * PROFILE_PART).clamp(PROFILE, 1.6 * PROFILE);
+            bare(height, Panel::bottom("run profile")).show(ui, |ui| {
                 let mut profile = std::mem::take(&mut self.profile);
                 profile::profile_ui(ui, &mut profile, self, intents);
                 self.profile = profile;

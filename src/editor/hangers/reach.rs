@@ -194,7 +194,7 @@ mod tests {
             tube_length_m: 10.0,
             eye_rise_m: 0.1,
             eyes: Eyes::One,
-            rise: TemperatureRise::even(0.0),
+            rise: TemperatureRise::even(280.0),
         }
         .axis()
     }

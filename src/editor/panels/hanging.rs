@@ -65,7 +65,7 @@ pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>
     }
     lost_ui(ui, hanging, units);
     picked_ui(ui, editor, intents, run);
-    acts_ui(ui, intents, hanging);
+    acts_ui(ui, editor, intents, hanging);
 }
 
 /// A padlock: the hangers stay where they are.
@@ -86,7 +86,7 @@ fn kept_mark_ui(ui: &Ui) {
 
 /// What can be done with the picked hanger.
 fn picked_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, run: &RunStudy) {
-    let Some((id, place)) = editor.selection.hanger() else {
+    let Some((_, place)) = editor.selection.hanger() else {
         return;
     };
     let Some(hanger) = run.hanging.hangers.get(place) else {
@@ -114,19 +114,19 @@ fn picked_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, run: &RunS
                 intents.push(Intent::MoveHanger(Box::new(to)));
             }
         }
-        let name = format!("Remove hanger {number}");
-        if small_button_ui(ui, &name).clicked() {
-            intents.push(Intent::PickHanger(Some((id.clone(), place))));
-            intents.push(Intent::Command(Command::Delete));
-        }
     });
 }
 
 /// What can be done with the hangers of the run.
-fn acts_ui(ui: &mut Ui, intents: &mut Vec<Intent>, hanging: &Hanging) {
-    ui.add_space(STEP);
+fn acts_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, hanging: &Hanging) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = STEP;
+        if let Some((_, place)) = editor.selection.hanger() {
+            let name = format!("Remove hanger {}", place + 1);
+            if small_button_ui(ui, &name).clicked() {
+                intents.push(Intent::Command(Command::Delete));
+            }
+        }
         let label = if hanging.status == Status::Locked {
             "Solve again"
         } else {
