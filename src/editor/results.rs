@@ -2,7 +2,7 @@
 
 use super::worker::{Answer, Request, Worker};
 use crate::catalogue::Catalogue;
-use crate::findings::{Finding, Severity, Subject};
+use crate::findings::{Finding, Severity, Subject, SurveyReport};
 use crate::geometry::DVec2;
 use crate::site::{ObjectId, RunId, Site};
 use crate::study::{RunStudy, Study};
@@ -23,6 +23,7 @@ pub(crate) struct Results {
     answered: u64,
     study: Option<Arc<Study>>,
     findings: Arc<Vec<Finding>>,
+    survey: Option<Arc<SurveyReport>>,
 }
 
 impl Results {
@@ -42,6 +43,11 @@ impl Results {
     /// The findings of the newest study, worst first.
     pub(crate) fn findings(&self) -> &Arc<Vec<Finding>> {
         &self.findings
+    }
+
+    /// What the survey changes, if any member is not as drawn.
+    pub(crate) fn survey(&self) -> Option<&Arc<SurveyReport>> {
+        self.survey.as_ref()
     }
 
     /// Whether the study is of the site that was last asked about.
@@ -96,6 +102,7 @@ impl Results {
         self.answered = answer.generation;
         self.study = Some(answer.study);
         self.findings = answer.findings;
+        self.survey = answer.survey;
     }
 
     /// The objects that a finding is about, as far as they are objects of the site.

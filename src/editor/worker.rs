@@ -1,7 +1,7 @@
 //! Studies sites away from the window, which never waits long for them.
 
 use crate::catalogue::Catalogue;
-use crate::findings::{Finding, judge};
+use crate::findings::{Finding, SurveyReport, judge, survey_report};
 use crate::site::Site;
 use crate::study::{Study, restudy, study};
 use eframe::egui::Context;
@@ -25,13 +25,23 @@ pub(super) struct Answer {
     pub(super) generation: u64,
     pub(super) study: Arc<Study>,
     pub(super) findings: Arc<Vec<Finding>>,
+    /// What the survey changes; nothing where every member is as drawn.
+    pub(super) survey: Option<Arc<SurveyReport>>,
+}
+
+/// What was studied last, to be studied again only where something changed.
+#[derive(Debug, Default)]
+pub(super) struct Known {
+    study: Option<Arc<Study>>,
+    /// The same as drawn.
+    drawn: Option<Study>,
 }
 
 /// Who studies.
 #[derive(Debug)]
 pub(super) enum Worker {
     /// The caller, at once: for tests, which then need no clock.
-    Inline { before: Option<Arc<Study>> },
+    Inline(Known),
     /// A thread of its own.
     Thread(Thread),
 }
@@ -60,7 +70,7 @@ struct Wanted {
 impl Worker {
     /// A worker that answers at once.
     pub(super) fn inline() -> Self {
-        Self::Inline { before: None }
+        Self::Inline(Known::default())
     }
 
     /// A worker on a thread of its own; the window is drawn again when it has answered.
@@ -81,11 +91,7 @@ impl Worker {
     /// Asks for a study; the answer at once, if this worker is that kind.
     pub(super) fn ask(&mut self, request: Request) -> Option<Answer> {
         match self {
-            Self::Inline { before } => {
-                let answer = answer(before.as_deref(), &request);
-                *before = Some(Arc::clone(&answer.study));
-                Some(answer)
-            }
+            Self::Inline(known) => Some(known.answer(&request)),
             Self::Thread(thread) => {
                 thread.desk.put(request);
                 None
@@ -145,10 +151,9 @@ impl Desk {
 }
 
 fn work(desk: &Desk, answers: &Sender<Answer>, ctx: &Context) {
-    let mut before: Option<Arc<Study>> = None;
+    let mut known = Known::default();
     while let Some(request) = desk.take() {
-        let answer = answer(before.as_deref(), &request);
-        before = Some(Arc::clone(&answer.study));
+        let answer = known.answer(&request);
         if answers.send(answer).is_err() {
             return;
         }
@@ -156,17 +161,23 @@ fn work(desk: &Desk, answers: &Sender<Answer>, ctx: &Context) {
     }
 }
 
-fn answer(before: Option<&Study>, request: &Request) -> Answer {
-    let (site, catalogue) = (&request.site, &request.catalogue);
-    let study = match before {
-        Some(before) => restudy(before, site, catalogue),
-        None => study(site, catalogue),
-    };
-    let findings = judge(site, catalogue, &study);
-    Answer {
-        generation: request.generation,
-        study: Arc::new(study),
-        findings: Arc::new(findings),
+impl Known {
+    fn answer(&mut self, request: &Request) -> Answer {
+        let (site, catalogue) = (&request.site, &request.catalogue);
+        let study = Arc::new(match &self.study {
+            Some(before) => restudy(before, site, catalogue),
+            None => study(site, catalogue),
+        });
+        let findings = judge(site, catalogue, &study);
+        let (survey, drawn) = survey_report(&study, &findings, self.drawn.as_ref()).unzip();
+        self.study = Some(Arc::clone(&study));
+        self.drawn = drawn;
+        Answer {
+            generation: request.generation,
+            study,
+            findings: Arc::new(findings),
+            survey: survey.map(Arc::new),
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 //! A rule reads site, catalogue and study, and never computes what an engine should.
 
 mod cautions;
+mod changes;
 mod finding;
 mod limits;
 mod loads;
@@ -12,6 +13,7 @@ mod rules;
 mod say;
 
 pub use cautions::CAUTIONS;
+pub use changes::{Changes, SurveyReport, changes, survey_report};
 pub use finding::{Bound, Dimension, Finding, Phrase, Severity, Subject};
 pub use registry::{Explanation, RULES, Rule, rule};
 

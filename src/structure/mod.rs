@@ -1,11 +1,13 @@
 //! The building in space, from what the user drew: members with their hang points,
 //! walls and roof decks as solids.
 
+mod height;
 mod label;
 mod layout;
 mod member;
 mod solids;
 
+pub use height::DrawnFraming;
 pub use member::{Member, MemberEnd, PanelPoint, members};
 pub use solids::{Part, PartOf, WALL_M};
 

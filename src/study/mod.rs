@@ -15,6 +15,7 @@ mod reuse;
 mod run;
 mod steel;
 mod surroundings;
+pub mod survey;
 mod totals;
 
 pub use channels::{ChannelPiece, OnChannel, channel_list, channel_plan};

@@ -40,3 +40,4 @@ mod ways_out;
 mod window_canvas;
 mod window_hangers;
 mod window_panels;
+mod window_survey;

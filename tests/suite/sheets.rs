@@ -5,6 +5,7 @@
 mod dimensions;
 mod golden;
 mod sites;
+mod survey;
 mod words;
 
 use std::collections::BTreeMap;

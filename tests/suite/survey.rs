@@ -3,14 +3,17 @@
 
 use crate::made::{Shed, shed};
 use crate::sound;
+use rafterglow::findings::{Changes, Finding, SurveyReport, judge, survey_report};
 use rafterglow::geometry::DVec2;
+use rafterglow::hanging::Loss;
 use rafterglow::site::place::{MirrorLine, Motion};
 use rafterglow::site::{
     Edit, Framing, HeightAt, MeasuredAt, MeasuredHeight, MemberAdjustment, Object, ObjectId, Site,
 };
 use rafterglow::store::{embedded_catalogue, parse, text_of};
 use rafterglow::structure::members;
-use rafterglow::study::study;
+use rafterglow::study::survey::{MemberState, unmeasured};
+use rafterglow::study::{Study, study};
 use rafterglow::units::{Angle, Length};
 use std::sync::Arc;
 
@@ -354,4 +357,191 @@ fn files_keep_what_was_measured() {
     let text = text_of(path, &site).unwrap();
     assert!(text.contains("measured_height"));
     assert_eq!(parse(path, &text).unwrap(), site);
+}
+
+fn studied(site: Site) -> (Study, Vec<Finding>) {
+    let catalogue = Arc::new(embedded_catalogue());
+    let site = Arc::new(site);
+    let study = study(&site, &catalogue);
+    let findings = judge(&site, &catalogue, &study);
+    (study, findings)
+}
+
+fn report(site: Site) -> SurveyReport {
+    let (study, findings) = studied(site);
+    survey_report(&study, &findings, None).unwrap().0
+}
+
+/// The number of the member that the second hanger of a run hangs from, and its station.
+fn second_hanger(study: &Study, run: usize) -> (usize, f64) {
+    let at = &study.runs[run].hanging.hangers[1].at;
+    let member = study.structure.member(&at.first.member).unwrap();
+    (member.number, at.station_m)
+}
+
+#[test]
+fn a_site_as_drawn_has_no_differences_to_tell() {
+    let (study, findings) = studied(small());
+    assert!(survey_report(&study, &findings, None).is_none());
+    // A member that was measured exactly where it is drawn is told, and changes nothing.
+    let report = report(surveyed(
+        &small(),
+        vec![MemberAdjustment {
+            measured_at: at("1", 6.405),
+            ..MemberAdjustment::as_drawn(4)
+        }],
+    ));
+    assert_eq!(report.survey.members.len(), 1);
+    assert!(report.survey.members[0].moved_m.abs() < 1e-9);
+    assert_eq!(report.survey.runs, []);
+    assert_eq!(report.findings, Changes::default());
+}
+
+/// Run R1 lies west to east, square to the joists: a hanger goes with its joist, and its
+/// suspension is longer by what the joist is higher.
+#[test]
+fn hangers_follow_their_joist_by_what_it_moved_and_was_raised() {
+    let (drawn, _) = studied(small());
+    let (joist, station_m) = second_hanger(&drawn, 0);
+    let is_on_it = |member: &str| drawn.structure.member(member).unwrap().number == joist;
+    let on_it: Vec<String> = drawn
+        .runs
+        .iter()
+        .flat_map(|run| {
+            let numbered = run.hanging.hangers.iter().enumerate();
+            numbered
+                .filter(|(_, it)| it.at.members().any(is_on_it))
+                .map(|(k, _)| format!("{}.{}", run.run.id, k + 1))
+        })
+        .collect();
+    let report = report(surveyed(
+        &small(),
+        vec![MemberAdjustment {
+            moved: m(0.02),
+            raised: m(0.03),
+            ..MemberAdjustment::as_drawn(joist)
+        }],
+    ));
+    let member = &report.survey.members[0];
+    assert_eq!((member.number, member.state), (joist, MemberState::Found));
+    assert!((member.moved_m - 0.02).abs() < 1e-9 && (member.raised_m - 0.03).abs() < 1e-9);
+    let found: Vec<String> = report
+        .survey
+        .runs
+        .iter()
+        .flat_map(|run| {
+            run.hangers
+                .iter()
+                .map(|it| format!("{}.{}", run.run, it.place().unwrap().number))
+        })
+        .collect();
+    assert!(
+        on_it.iter().all(|it| found.contains(it)),
+        "{on_it:?} {found:?}"
+    );
+    let hanger = report.survey.runs[0]
+        .hangers
+        .iter()
+        .find(|it| it.is_moved())
+        .unwrap();
+    // Stations count along the tube, which falls.
+    let slope = drawn.runs[0].geometry.slope;
+    let per_plan_m = (1.0 + slope * slope).sqrt();
+    assert!((hanger.shift_m().unwrap() - 0.02 * per_plan_m).abs() < 1e-8);
+    assert!((hanger.drawn.as_ref().unwrap().station_m - station_m).abs() < 1e-9);
+    // The tube falls 0.02 times its slope on the way, so the suspension grows a hair more.
+    let grown_m = 0.03 + 0.02 * slope;
+    assert!((hanger.suspension_change_m().unwrap() - grown_m).abs() < 1e-4);
+    assert_eq!(report.survey.n_moved(), on_it.len());
+}
+
+#[test]
+fn a_missing_joist_takes_a_kept_hanger_with_it_and_that_is_a_new_breach() {
+    let mut site = small();
+    let (drawn, _) = studied(site.clone());
+    let (joist, station_m) = second_hanger(&drawn, 0);
+    let kept = Arc::new(drawn.runs[0].with_kept_hangers());
+    Arc::make_mut(&mut site.schemes[0]).runs[0] = kept;
+    let report = report(surveyed(
+        &site,
+        vec![MemberAdjustment {
+            missing: true,
+            ..MemberAdjustment::as_drawn(joist)
+        }],
+    ));
+    assert_eq!(report.survey.members[0].state, MemberState::Missing);
+    let run = report
+        .survey
+        .runs
+        .iter()
+        .find(|it| it.run.as_str() == "R1")
+        .unwrap();
+    assert_eq!(run.lost.len(), 1);
+    assert!((run.lost[0].station_m - station_m).abs() < 1e-9);
+    assert_eq!(run.lost[0].why, Loss::NoSuchMember);
+    let gone = run.hangers.iter().find(|it| it.built.is_none()).unwrap();
+    assert_eq!(gone.drawn.as_ref().unwrap().number, 2);
+    let rules: Vec<&str> = report.findings.new.iter().map(|it| it.rule).collect();
+    assert!(rules.contains(&"kept-hanger-lost"), "{rules:?}");
+}
+
+#[test]
+fn a_member_beyond_its_neighbour_and_one_that_is_not_there_are_told() {
+    let report = report(surveyed(
+        &small(),
+        vec![
+            MemberAdjustment {
+                measured_at: at("1", 6.405 + 2.0 * 1.83 + 0.1),
+                ..MemberAdjustment::as_drawn(4)
+            },
+            MemberAdjustment {
+                moved: m(0.1),
+                ..MemberAdjustment::as_drawn(99)
+            },
+        ],
+    ));
+    assert_eq!(report.survey.members[0].beyond, Some(6));
+    assert_eq!(report.survey.members[1].state, MemberState::NotInBay);
+}
+
+#[test]
+fn what_hangers_hang_from_is_listed_until_it_is_measured() {
+    let (drawn, _) = studied(small());
+    let (joist, _) = second_hanger(&drawn, 0);
+    let listed = unmeasured(&drawn);
+    let used = listed.iter().find(|it| it.number == joist).unwrap();
+    assert!(used.hangers.contains(&"R1.2".to_owned()));
+    // Along the eave 7.2 m, joists 0.6 m deep.
+    assert!((used.low_end_m - 6.6).abs() < 1e-9);
+    let site = surveyed(
+        &small(),
+        vec![MemberAdjustment {
+            measured_at: at("1", used.offset_m),
+            ..MemberAdjustment::as_drawn(joist)
+        }],
+    );
+    let (built, _) = studied(site);
+    let rest = unmeasured(&built);
+    assert_eq!(rest.len(), listed.len() - 1);
+    assert!(rest.iter().all(|it| it.number != joist));
+}
+
+#[test]
+fn the_drawing_is_studied_again_only_where_it_changed() {
+    let site = surveyed(
+        &small(),
+        vec![MemberAdjustment {
+            moved: m(0.02),
+            ..MemberAdjustment::as_drawn(3)
+        }],
+    );
+    let (built, findings) = studied(site);
+    let (_, first) = survey_report(&built, &findings, None).unwrap();
+    let (again, second) = survey_report(&built, &findings, Some(&first)).unwrap();
+    assert!(Arc::ptr_eq(&first.structure, &second.structure));
+    assert_eq!(
+        Some(again),
+        survey_report(&built, &findings, None).map(|it| it.0)
+    );
+    assert_eq!(second, study(&second.site, &second.catalogue));
 }

@@ -476,42 +476,6 @@ fn the_hanging_table_says_what_each_hanger_holds() {
 }
 
 #[test]
-fn a_member_is_entered_as_it_was_built_and_everything_follows() {
-    let mut harness = window(store::samples::SAMPLES[0].open().unwrap());
-    enter_stage(&mut harness, Stage::Steel);
-    let before = Arc::clone(harness.state().study().unwrap());
-    type_into(&mut harness, "Add member", "J-02", Key::Enter);
-    type_into(&mut harness, "J-02 moved", "120", Key::Tab);
-    type_into(&mut harness, "J-02 raised", "-3 cm", Key::Enter);
-    let framing = Arc::clone(&harness.state().committed().framings[0]);
-    assert_eq!(framing.as_built.len(), 1);
-    assert_eq!(framing.as_built[0].moved, Length::millimetres(120.0));
-    assert_eq!(framing.as_built[0].raised, Length::millimetres(-30.0));
-    let after = Arc::clone(harness.state().study().unwrap());
-    let first = |study: &rafterglow::study::Study| {
-        let run = study.run(&"R1".into()).unwrap();
-        (
-            run.hanging.hangers[0].at.station_m,
-            run.hanging.hangers[0].at.suspension_m,
-        )
-    };
-    assert_ne!(first(&before), first(&after));
-
-    // What can't be used is told under the row and changes nothing.
-    type_into(&mut harness, "J-02 moved", "a hand", Key::Tab);
-    harness.get_by_label_contains("“a hand”");
-    assert_eq!(harness.state().committed().framings[0], framing);
-    type_into(&mut harness, "Add member", "J-02", Key::Tab);
-    harness.get_by_label_contains("is in the table already");
-    harness.get_by_label("J-02 is not there").click();
-    harness.run();
-    assert!(harness.state().committed().framings[0].as_built[0].missing);
-    harness.get_by_label("J-02 is as drawn").click();
-    harness.run();
-    assert!(harness.state().committed().framings[0].as_built.is_empty());
-}
-
-#[test]
 fn hundreds_of_findings_are_all_listed_and_only_those_in_sight_are_drawn() {
     let site = store::samples::SAMPLES[2].open().unwrap();
     let runs = site.scheme().runs.clone();

@@ -1,34 +1,32 @@
-//! The as-built table: where the building differs from the drawing, member by member.
+//! The as-built table: where the members are by the tape, beside the drawing.
 
-use super::ask::objects_form_ui;
+mod changed;
+mod member_row;
+
 use crate::editor::Editor;
-use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
-use crate::editor::theme::{ROW, STEP};
-use crate::editor::widgets::{
-    AtFirst, Column, Entry, Figure, Form, Shown, Table, TableRow, choice_ui, fold_ui, hint_ui,
-    icon_button_ui, row_ui,
-};
-use crate::site::{Framing, FramingId, MemberAdjustment, Object};
-use crate::units::{Length, Quantity, SmallLength, UnitSystem};
+use crate::editor::theme::STEP;
+use crate::editor::widgets::{AtFirst, Entry, Figure, choice_ui, fold_ui, hint_ui, row_ui};
+use crate::site::as_built::compass;
+use crate::site::bay::along;
+use crate::site::id::natural_order;
+use crate::site::{Framing, FramingId, GridId, GridLine, HeightAt, Site};
+use crate::structure::DrawnFraming;
+use crate::units::{Length, Quantity};
 use eframe::egui::Ui;
+use member_row::{Survey, head_ui, member_ui};
 use std::sync::Arc;
 
-const COLUMNS: [Column; 5] = [
-    Column::words("Member", 14.0),
-    Column::words("Moved", 19.0),
-    Column::words("Raised", 19.0),
-    Column::words("Gone", 9.0),
-    Column::words("", 8.0),
-];
-
-const FEET_COLUMNS: [Column; 5] = [
-    Column::words("Member", 12.0),
-    Column::words("Moved", 22.0),
-    Column::words("Raised", 22.0),
-    Column::words("Gone", 8.0),
-    Column::words("", 7.0),
-];
+/// From where the tape is laid.
+#[derive(Debug, Clone, Default)]
+struct Tape {
+    /// The grid line that positions are measured from; without it the first that can be.
+    from: Option<GridId>,
+    /// The crossing grid line near which heights are measured; none for the low end.
+    across: Option<GridId>,
+    /// How far beyond that line.
+    beyond: Length,
+}
 
 /// The table of one framing: the picked one, or the one chosen here.
 pub(super) fn as_built_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
@@ -44,23 +42,12 @@ pub(super) fn as_built_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
             return;
         };
         ui.push_id(framing.id.as_str(), |ui| {
-            let wrap = Object::Framing;
-            let subjects = [Arc::clone(&framing)];
-            objects_form_ui(ui, editor, intents, &subjects, wrap, |ui, form| {
-                table_ui(ui, form, &framing);
-            });
+            table_ui(ui, editor, intents, &framing);
         });
-        let unit = match site.units {
-            UnitSystem::Metric => "In millimetres. ",
-            UnitSystem::FeetInches => "",
-        };
-        hint_ui(
-            ui,
-            &format!(
-                "{unit}Moved: to the right, seen along the member. Raised: upward. Negative is left and down."
-            ),
-        );
     });
+    if let Some(report) = editor.results.survey() {
+        changed::changed_ui(ui, editor, intents, report);
+    }
 }
 
 /// Which framing the table is of.
@@ -88,117 +75,112 @@ fn chosen_ui(ui: &mut Ui, editor: &Editor) -> Option<Arc<Framing>> {
     Some(Arc::clone(framing))
 }
 
-fn table_ui(ui: &mut Ui, form: &mut Form<'_, Framing>, framing: &Framing) {
-    let columns = match form.system() {
-        UnitSystem::Metric => &COLUMNS,
-        UnitSystem::FeetInches => &FEET_COLUMNS,
-    };
-    let table = Table::new(columns, ROW + STEP);
-    if !framing.as_built.is_empty() {
-        table.head_ui(ui);
-    }
-    for (k, adjustment) in framing.as_built.iter().enumerate() {
-        ui.push_id(adjustment.member, |ui| {
-            table.row_ui(ui, |ui, row| adjustment_ui(ui, row, form, framing, k));
-        });
-    }
-    new_member_ui(ui, form, framing);
-}
-
-fn adjustment_ui(
-    ui: &mut Ui,
-    row: &mut TableRow<'_>,
-    form: &mut Form<'_, Framing>,
-    framing: &Framing,
-    k: usize,
-) {
-    let Some(adjustment) = framing.as_built.get(k) else {
+fn table_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, framing: &Framing) {
+    let site = editor.site();
+    let Some(drawn) = DrawnFraming::new(site, framing) else {
         return;
     };
-    let member = format!("{}-{:02}", framing.id, adjustment.member);
-    let ink = crate::editor::theme::Theme::of(ui).palette.ink;
-    row.text_ui(ui, &member, ink);
-    type Read = fn(&MemberAdjustment) -> Length;
-    type Write = fn(&mut MemberAdjustment, Length);
-    let figures: [(&str, Read, Write); 2] = [
-        ("moved", |it| it.moved, |it, to| it.moved = to),
-        ("raised", |it| it.raised, |it, to| it.raised = to),
-    ];
-    let system = form.system();
-    for (what, read, write) in figures {
-        let name = format!("{member} {what}");
-        let refusal = row.cell_ui(ui, |ui| {
-            let shown = Figure::of(SmallLength(read(adjustment)), system);
-            let entry = Entry::new(&name, shown.shown()).reason_elsewhere();
-            let tried = entry.show(ui, |text| {
-                let SmallLength(to) =
-                    SmallLength::parse(text, system).map_err(|error| error.to_string())?;
-                form.tried(&name, |it| {
-                    if let Some(known) = it.as_built.get_mut(k) {
-                        write(known, to);
-                    }
-                })
-            });
-            form.take(tried);
-            entry.refusal(ui)
-        });
-        row.refused(refusal);
+    let key = ui.scope_id().with("tape");
+    let mut tape: Tape = ui.data(|data| data.get_temp(key)).unwrap_or_default();
+    let from = from_ui(ui, site, framing, &mut tape);
+    let place = place_ui(ui, site, framing, &mut tape);
+    ui.data_mut(|data| data.insert_temp(key, tape));
+    let survey = Survey {
+        editor,
+        framing,
+        drawn: &drawn,
+        from,
+        place,
+        n_members: drawn.n_members(),
+    };
+    ui.add_space(STEP);
+    head_ui(ui, site.units);
+    for number in 1..=survey.n_members {
+        member_ui(ui, &survey, intents, number);
     }
-    row.cell_ui(ui, |ui| {
-        let mut missing = adjustment.missing;
-        let response = ui
-            .checkbox(&mut missing, "")
-            .accessible_name(format!("{member} is not there"));
-        if response.changed() {
-            form.put(&member, |it| {
-                if let Some(known) = it.as_built.get_mut(k) {
-                    known.missing = missing;
-                }
-            });
-        }
-    });
-    row.cell_ui(ui, |ui| {
-        if icon_button_ui(ui, Icon::Close, &format!("{member} is as drawn")).clicked() {
-            form.put(&member, |it| {
-                it.as_built.remove(k);
-            });
-        }
-    });
+    hint_ui(
+        ui,
+        "Enter takes a figure and goes to the next member, an empty field takes it back. \
+         “by 30 mm” says what a member is off by where there is nothing to measure from.",
+    );
 }
 
-/// A row in which the number of one more member is typed.
-fn new_member_ui(ui: &mut Ui, form: &mut Form<'_, Framing>, framing: &Framing) {
-    row_ui(ui, "Add member", |ui| {
-        let taken = Entry::new("Add member", Shown::One(""))
-            .hint("its number")
+/// Grid lines in the order of their lettering.
+fn lines(site: &Site, fits: impl Fn(&GridLine) -> bool) -> Vec<Arc<GridLine>> {
+    let mut lines: Vec<Arc<GridLine>> = site
+        .grid
+        .iter()
+        .filter(|line| fits(line))
+        .cloned()
+        .collect();
+    lines.sort_by(|a, b| natural_order(a.id.as_str(), b.id.as_str()));
+    lines
+}
+
+/// The grid line that positions are measured from.
+fn from_ui(ui: &mut Ui, site: &Site, framing: &Framing, tape: &mut Tape) -> Option<Arc<GridLine>> {
+    let lines = lines(site, |line| framing.line_offset_m(line).is_some());
+    if lines.is_empty() {
+        hint_ui(
+            ui,
+            "No grid line runs along these members: lay one in Shell, and their places can be measured from it.",
+        );
+        return None;
+    }
+    let known = |id: &GridId| lines.iter().position(|line| line.id == *id);
+    let mut index = tape.from.as_ref().and_then(known).unwrap_or(0);
+    let right = framing.right();
+    let side = compass(right);
+    let names: Vec<String> = lines
+        .iter()
+        .map(|it| format!("{side} of grid line {}", it.id))
+        .collect();
+    row_ui(ui, "Positions", |ui| {
+        if let Some(chosen) = choice_ui(ui, "Positions measured from", Some(index), &names) {
+            index = chosen;
+        }
+    });
+    let line = lines.get(index)?;
+    tape.from = Some(line.id.clone());
+    let other = compass(-right);
+    hint_ui(ui, &format!("What lies {other} of it is negative."));
+    Some(Arc::clone(line))
+}
+
+/// Where along the members their heights are measured.
+fn place_ui(ui: &mut Ui, site: &Site, framing: &Framing, tape: &mut Tape) -> HeightAt {
+    let heading = along(framing.bearing);
+    let lines = lines(site, |line| line.crosses(heading));
+    let known = |id: &GridId| lines.iter().position(|line| line.id == *id);
+    let mut index = tape.across.as_ref().and_then(known).map_or(0, |k| k + 1);
+    let mut names = vec!["at the low end".to_owned()];
+    names.extend(
+        lines
+            .iter()
+            .map(|line| format!("from grid line {}", line.id)),
+    );
+    row_ui(ui, "Heights", |ui| {
+        if let Some(chosen) = choice_ui(ui, "Heights measured", Some(index), &names) {
+            index = chosen;
+        }
+    });
+    let Some(line) = index.checked_sub(1).and_then(|k| lines.get(k)) else {
+        tape.across = None;
+        return HeightAt::LowEnd;
+    };
+    tape.across = Some(line.id.clone());
+    row_ui(ui, &format!("To the {}", compass(heading)), |ui| {
+        let shown = Figure::of(tape.beyond, site.units);
+        let entered = Entry::new("Heights measured so far from the line", shown.shown())
             .show(ui, |text| {
-                let member = number(text, framing)?;
-                form.tried("as built", |it| {
-                    it.as_built.push(MemberAdjustment::as_drawn(member));
-                    it.as_built.sort_by_key(|known| known.member);
-                })
+                Length::parse(text, site.units).map_err(|error| error.to_string())
             });
-        form.take(taken);
+        if let Some(beyond) = entered {
+            tape.beyond = beyond;
+        }
     });
-}
-
-/// `20`, `J-20` and `J-20/AB` all mean member 20.
-fn number(text: &str, framing: &Framing) -> Result<usize, String> {
-    let typed = text.trim();
-    let tail = typed
-        .strip_prefix(framing.id.as_str())
-        .and_then(|tail| tail.strip_prefix('-'))
-        .unwrap_or(typed);
-    let digits = tail.split('/').next().unwrap_or(tail);
-    match digits.parse() {
-        Ok(0) | Err(_) => Err(format!(
-            "“{typed}” is no member; enter its number, such as 20 for {}-20",
-            framing.id
-        )),
-        Ok(member) if framing.as_built.iter().any(|it| it.member == member) => Err(format!(
-            "{}-{member:02} is in the table already",
-            framing.id
-        )),
-        Ok(member) => Ok(member),
+    HeightAt::FromLine {
+        line: line.id.clone(),
+        distance: tape.beyond,
     }
 }

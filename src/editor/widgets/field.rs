@@ -91,6 +91,18 @@ impl<'a> Entry<'a> {
         typing?.refusal
     }
 
+    /// Puts the keyboard into the field, as the next of a column that is typed downward.
+    pub fn take_focus(&self, ui: &Ui) {
+        let id = self.id(ui);
+        ui.memory_mut(|memory| memory.request_focus(id));
+    }
+
+    /// Whether somebody is typing in the field.
+    pub fn has_focus(&self, ui: &Ui) -> bool {
+        let id = self.id(ui);
+        ui.memory(|memory| memory.has_focus(id))
+    }
+
     fn id(&self, ui: &Ui) -> Id {
         ui.scope_id().with(("entry", self.name))
     }

@@ -286,20 +286,6 @@ impl<'a, T: Clone> Form<'a, T> {
         }
     }
 
-    /// What all subjects would be with a change, tried but not taken: for fields that
-    /// stand in no row of their own.
-    ///
-    /// # Errors
-    /// Why the change can't be made.
-    pub(crate) fn tried(&self, what: &str, change: impl Fn(&mut T)) -> Result<Taken<T>, String> {
-        self.changed(what, change)
-    }
-
-    /// Takes what a field of its own has tried.
-    pub(crate) fn take(&mut self, tried: Option<Taken<T>>) {
-        self.taken = self.taken.take().or(tried);
-    }
-
     /// Why the last choice was refused, until something else is chosen.
     pub(crate) fn trouble_ui(&mut self, ui: &mut Ui) {
         let id = ui.scope_id().with("form trouble");

@@ -28,6 +28,7 @@ mod scale_bar;
 mod schedule;
 pub mod set;
 mod spread;
+mod survey;
 mod table;
 mod table_page;
 mod title_block;

@@ -4,12 +4,13 @@ use crate::sheets::mark::Sheet;
 use crate::sheets::metadata::Metadata;
 
 use super::title_block::{self, TitleBlock};
-use super::{Draft, Page, PageInput, findings, frame, plan, schedule, wording};
+use super::{Draft, Page, PageInput, findings, frame, plan, schedule, survey, wording};
 
 /// The pages in the order of the set.
 const PAGES: &[Page] = &[
     plan::hanging_plan,
     schedule::hanging_schedule,
+    survey::survey_differences,
     findings::findings,
 ];
 
