@@ -314,7 +314,7 @@ impl Words<'_> {
                 })
             })
             .collect();
-        (!rows.is_empty()).then(|| Section {
+        (!rows.is_empty()).then_some(Section {
             heading: "Members that hangers use and nobody has measured",
             table: Table { columns, rows },
         })
