@@ -21,3 +21,4 @@ pub use measure::{CheckedRun, Measured, Reach, check_obstacle, check_run};
 pub use obstacles::{Class, Obstacle, Obstacles};
 pub use required::{KeepClear, KeepClearRow, Required, RowShields, Shields, keep_clear};
 pub use stacking::{Stacking, StackingGround};
+pub use way_out::least_move;

@@ -28,7 +28,8 @@ pub use surroundings::{Surrounding, Thing, footprint_outlines};
 pub use totals::Totals;
 
 use crate::catalogue::Catalogue;
-use crate::clearance::{Class, Obstacle, Obstacles};
+use crate::clearance::{Class, Obstacle, Obstacles, least_move};
+use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, SpanInSpace, total};
 use crate::site::{Run, RunId, Site};
 use crate::structure::{Structure, structure};
@@ -218,6 +219,24 @@ impl Study {
             &self.surroundings,
         );
         run::with_case(&setting, run, tried, farther_m, work)
+    }
+
+    /// How far a run must move in a direction (a unit vector) until a thing that is near
+    /// it is outside its keep-clear envelope, m; 0 where it is outside already.
+    #[must_use]
+    pub fn least_move(&self, run: &RunStudy, near: &Clearance, direction: DVec3) -> f64 {
+        let obstacles = self.surroundings.obstacles.all();
+        let clearance = &run.clearance;
+        obstacles
+            .get(near.measured.obstacle)
+            .map_or(0.0, |obstacle| {
+                least_move(
+                    &clearance.bodies,
+                    &clearance.to_what_burns,
+                    obstacle,
+                    direction,
+                )
+            })
     }
 
     /// Every hang point that was considered for a run, so that anybody can check its

@@ -4,6 +4,7 @@
 
 use crate::made::{Shed, shed};
 use rafterglow::geometry::DVec2;
+use rafterglow::geometry::math::sin;
 use rafterglow::hanging::{
     BeamLoad, Capacity, ChannelCheck, ChannelLay, ChannelStock, GRAVITY, Growth, HangPoints, Place,
     PointLoad, SpanInSpace, Support, TemperatureRise, leg_factor, mean_rise_k,
@@ -314,7 +315,7 @@ fn growth(case: &Value, id: &str, within: Within) {
         within,
     );
     let swing = number(&case["inputs"]["max_swing_deg"]).to_radians();
-    let least = growth_mm / rafterglow::geometry::math::sin(swing);
+    let least = growth_mm / sin(swing);
     check(
         id,
         "least suspension",

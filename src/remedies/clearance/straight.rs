@@ -60,7 +60,7 @@ impl Case<'_> {
             let run = step.moved(&self.run.run, at_m);
             let study = self.studied(&run)?;
             let moved = study.run(&run.id)?;
-            let exact_m = self.inside_for(step, moved, blocking);
+            let exact_m = self.inside_for(step, &study, moved, blocking);
             let least_m = self.overlap(&study, moved);
             if exact_m.max(least_m) > tolerance::LIMIT {
                 at_m += exact_m.max(least_m).max(LEAST_JUMP_M);
@@ -98,16 +98,23 @@ impl Case<'_> {
     /// How far the run must go on until nothing that burns, and that it must get or stay
     /// clear of, is inside its envelope, m; 0 where nothing is. Notes what stands where
     /// the breach itself would be cured.
-    fn inside_for(&self, step: Move, moved: &RunStudy, blocking: &mut Option<Blocking>) -> f64 {
+    fn inside_for(
+        &self,
+        step: Move,
+        study: &Study,
+        moved: &RunStudy,
+        blocking: &mut Option<Blocking>,
+    ) -> f64 {
         let inside = moved
             .clearance
             .near
             .iter()
             .filter(|near| near.burns.counts_as_combustible() && near.measured.is_breach());
+        let direction = step.direction(&self.run.run);
         let (mut cause_m, mut other_m) = (0.0_f64, 0.0_f64);
         let mut first_other = None;
         for near in inside {
-            let move_m = near.measured.moves_m[step.away_from().index()];
+            let move_m = study.least_move(moved, near, direction);
             if self.is_cause(&near.thing) {
                 cause_m = cause_m.max(move_m);
             } else if !self.was_inside(near) {

@@ -1,6 +1,5 @@
 //! The ways in which a run may change.
 
-use crate::clearance::Direction;
 use crate::geometry::{DVec2, DVec3};
 use crate::site::Run;
 use crate::site::bay::along;
@@ -77,18 +76,6 @@ impl Move {
             Way::Across => Some([Self::Left, Self::Right]),
             Way::Along => Some([Self::Forward, Self::Back]),
             Way::Tilt | Way::Shield | Way::EndForEnd | Way::SmallerSize => None,
-        }
-    }
-
-    /// The side of the run that it moves away from.
-    pub(super) const fn away_from(self) -> Direction {
-        match self {
-            Self::Up => Direction::Below,
-            Self::Down => Direction::Above,
-            Self::Left => Direction::Right,
-            Self::Right => Direction::Left,
-            Self::Forward => Direction::NearEnd,
-            Self::Back => Direction::FarEnd,
         }
     }
 
