@@ -26,6 +26,9 @@ pub enum Command {
     Sheets(Sheets),
     /// Solve the hanging and write the chosen hangers back as kept ones.
     Hang(Hang),
+    /// Take up what was measured of members on site, or print the checklist of those that
+    /// hangers use and nobody has measured.
+    Survey(Survey),
     /// Check a catalogue file and print it as a table.
     Catalogue(CatalogueFile),
     /// Say what a rule checks, why, its source and its limits.
@@ -103,6 +106,20 @@ pub struct Hang {
     pub choice: SiteChoice,
     /// The file to write; without it the site itself is replaced.
     #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// `survey`.
+#[derive(Debug, Args)]
+pub struct Survey {
+    /// Which site.
+    #[command(flatten)]
+    pub choice: SiteChoice,
+    /// What was measured, as comma-separated values with the headings member, from,
+    /// distance, height, height at, missing, note; without it the checklist is printed.
+    pub file: Option<PathBuf>,
+    /// The file to write; without it the site itself is replaced.
+    #[arg(short, long, value_name = "FILE", requires = "file")]
     pub output: Option<PathBuf>,
 }
 

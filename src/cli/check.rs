@@ -77,6 +77,7 @@ pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {
         if check.remedies {
             report.add_remedies(&ways_out::all(&studied));
         }
+        report.add_survey(&studied.study, &studied.findings, detail);
         let text = serde_json::to_string_pretty(&report).map_err(|error| {
             Failure(format!("the report could not be written as JSON: {error}"))
         })?;

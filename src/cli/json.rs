@@ -1,5 +1,6 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
+use super::survey_report::SurveyJson;
 use super::ways_out::WaysOutReport;
 use crate::findings::{Bound, Finding, Subject};
 use crate::geometry::DVec3;
@@ -25,6 +26,9 @@ pub struct Report {
     findings: Vec<FindingReport>,
     work_spots: Vec<WorkSpotReport>,
     totals: TotalsReport,
+    /// What members not being where they are drawn changes; left out where all are.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    survey: Option<SurveyJson>,
 }
 
 #[derive(Debug, Serialize)]
@@ -126,7 +130,7 @@ struct ClearanceReport {
 }
 
 #[derive(Debug, Serialize)]
-struct FindingReport {
+pub(super) struct FindingReport {
     rule: &'static str,
     severity: &'static str,
     subjects: Vec<String>,
@@ -184,6 +188,11 @@ impl Report {
         }
     }
 
+    /// Adds what the survey changes.
+    pub(super) fn add_survey(&mut self, study: &Study, findings: &[Finding], detail: Detail) {
+        self.survey = SurveyJson::new(study, findings, detail);
+    }
+
     /// What there is to say of a study.
     #[must_use]
     pub fn new(study: &Study, findings: &[Finding], detail: Detail) -> Self {
@@ -229,6 +238,7 @@ impl Report {
                     .filter(|finding| finding.is_open_breach())
                     .count(),
             },
+            survey: None,
         }
     }
 }
@@ -402,7 +412,7 @@ fn clearance_reports(run: &RunStudy) -> Vec<ClearanceReport> {
     reports
 }
 
-fn finding_report(finding: &Finding) -> FindingReport {
+pub(super) fn finding_report(finding: &Finding) -> FindingReport {
     FindingReport {
         rule: finding.rule,
         severity: finding.severity.label(),

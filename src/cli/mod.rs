@@ -11,6 +11,8 @@ mod hang;
 pub mod json;
 mod report;
 mod sheets;
+mod survey;
+mod survey_report;
 mod ways_out;
 
 pub use arguments::{Arguments, Command, SiteChoice};
@@ -42,6 +44,7 @@ pub fn run(command: &Command) -> ExitCode {
         Command::Check(check) => check::run(check),
         Command::Sheets(sheets) => sheets::run(sheets),
         Command::Hang(hang) => hang::run(hang),
+        Command::Survey(survey) => survey::run(survey),
         Command::Catalogue(catalogue) => catalogue::run(catalogue),
         Command::Explain(explain) => explain::run(explain),
     };

@@ -78,6 +78,7 @@ fn write(
             }
         }
     }
+    out.push_str(&super::survey_report::text(study, &studied.findings));
     writeln!(out)?;
     for caution in CAUTIONS {
         writeln!(out, "! {caution}")?;

@@ -16,6 +16,7 @@ pub mod recovery;
 pub mod samples;
 mod site_file;
 mod state;
+pub mod survey_list;
 
 pub use catalogue_file::{
     Contents as CatalogueContents, embedded as embedded_catalogue, embedded_hardware,
@@ -26,3 +27,13 @@ pub use output::{OutputFile, write_all};
 pub use raw::MOST_BYTES;
 pub use site_file::{check_against, open, parse, save, save_over, text_of};
 pub use state::state_dir;
+
+use std::path::Path;
+
+/// The text of a table in a file, to be read as a survey.
+///
+/// # Errors
+/// A file that can't be read, or is no text.
+pub fn read_table(path: &Path) -> Result<String, StoreError> {
+    raw::read_text(path)
+}

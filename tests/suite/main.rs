@@ -35,6 +35,7 @@ mod sound;
 mod store;
 mod study;
 mod survey;
+mod survey_list;
 mod tidy;
 mod ways_out;
 mod window_canvas;
