@@ -4,7 +4,9 @@
 //! - the choice alone, 21 m of tube and 75 candidates, against a plain quadratic
 //!   dynamic program and against listing every set (checked to agree);
 //! - candidates, choice and loads of 200 runs under joists;
-//! - 400 trial positions of one run;
+//! - 400 trial positions of one run, against all candidates and a quadratic program;
+//! - the search for the nearest and the cheapest better place among 90,601, against
+//!   trying every place;
 //! - a run whose loads forbid every set.
 
 #![expect(clippy::print_stdout, reason = "a bench reports on standard output")]
@@ -15,8 +17,9 @@ use std::time::{Duration, Instant};
 
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::hanging::{
-    Capacity, Case, ChannelStock, Choice, Eyes, HangPoints, HangingRule, KindCosts, PointMass,
-    RunGeometry, RunWeight, Rung, SpanInSpace, Status, TemperatureRise, Window, hang,
+    Aim, Area, Capacity, Case, ChannelStock, Choice, Eyes, HangPoints, HangingRule, KindCosts,
+    Order, Outcome, PointMass, RunGeometry, RunWeight, Rung, Seek, Shift, SpanInSpace, Status,
+    TemperatureRise, Window, candidates, hang,
 };
 
 const TUBE_M: f64 = 21.0;
@@ -26,6 +29,7 @@ const SHORT_M: f64 = 11.2;
 fn main() {
     choice_alone();
     many_runs();
+    shift_search();
     loads_forbid_all();
 }
 
@@ -204,21 +208,113 @@ fn many_runs() {
         })
         .collect();
     let (taken, solved) = all(&shifts);
-    println!("400 trial positions of one run: {taken:?} ({solved} solved)");
+    println!("400 trial positions of one run, with loads: {taken:?} ({solved} solved)");
+    let ours = sum_of_medians(&shifts, |run| {
+        black_box(Outcome::of_case(&case(run, &rule, &weight, &spans)))
+    });
+    let plain = sum_of_medians(&shifts, |run| {
+        let all = candidates(&case(run, &rule, &weight, &spans));
+        let rungs: Vec<Rung> = all
+            .iter()
+            .filter(|it| it.refused.is_none())
+            .map(|it| Rung::new(it.station_m, it.cost))
+            .collect();
+        black_box(quadratic(&rungs, &rule, TUBE_M))
+    });
+    println!(
+        "  as the search tries them {ours:?}; all candidates and a quadratic program {plain:?}, {:.1} times",
+        ratio(plain, ours)
+    );
+}
+
+/// The nearest and the cheapest better place within 1.5 m either way, 90,601 places,
+/// from wherever runs of a grid of places stand; against trying every place.
+fn shift_search() {
+    let spans = joists(Capacity::Known(900.0), Some(Capacity::Known(445.0)));
+    let (rule, weight) = (rule(), weight());
+    let starts: Vec<RunGeometry> = (0_u8..24)
+        .map(|n| RunGeometry {
+            flange: DVec3::new(
+                5.0 + 0.23 * f64::from(n % 8),
+                1.9 + 0.31 * f64::from(n / 8),
+                5.5,
+            ),
+            heading: if n < 16 { DVec2::X } else { DVec2::Y },
+            ..plain_run()
+        })
+        .collect();
+    for (name, order, reach) in [
+        ("nearest", Order::Nearest, 150),
+        ("cheapest", Order::Cheapest, 150),
+        ("nearest, 0.3 m", Order::Nearest, 30),
+    ] {
+        let area = Area {
+            along: reach,
+            across: reach,
+            turns: Vec::new(),
+        };
+        let seek = |run: &RunGeometry| {
+            let here = case(run, &rule, &weight, &spans);
+            let below = Outcome::of_case(&here).cost.unwrap_or(u64::MAX);
+            let mut seek = Seek::new(here, &area, Aim { below, order });
+            let found = seek.next_place();
+            (found, seek.counts(), seek.has_looked_everywhere())
+        };
+        let ours = sum_of_medians(&starts, |run| black_box(seek(run)));
+        let worst = starts
+            .iter()
+            .map(|run| sum_of_medians(std::slice::from_ref(run), |run| black_box(seek(run))))
+            .max()
+            .unwrap_or_default();
+        let all: Vec<_> = starts.iter().map(seek).collect();
+        let found = all.iter().filter(|it| it.0.is_some()).count();
+        let tried: usize = all.iter().map(|it| it.1.0).sum();
+        let looked_at: usize = all.iter().map(|it| it.1.1).sum();
+        println!(
+            "shift search, {name}: mean {:?}, longest {worst:?} ({found} of {} found, {tried} places tried and {looked_at} looked at in all)",
+            ours / 24,
+            starts.len()
+        );
+        if reach == 30 {
+            every_place(&starts, &area, ours, &rule, &weight, &spans);
+        }
+    }
+}
+
+/// The same by trying every place exactly.
+fn every_place(
+    starts: &[RunGeometry],
+    area: &Area,
+    ours: Duration,
+    rule: &HangingRule,
+    weight: &RunWeight,
+    spans: &[Arc<SpanInSpace>],
+) {
+    let start = Instant::now();
+    for run in starts {
+        for along in -area.along..=area.along {
+            for across in -area.across..=area.across {
+                let shift = Shift {
+                    along,
+                    across,
+                    turn: 0,
+                };
+                let there = area.run_at(run, shift);
+                black_box(Outcome::of_case(&case(&there, rule, weight, spans)));
+            }
+        }
+    }
+    println!(
+        "  trying each of its 3,721 places: {:?}, {:.0} times",
+        start.elapsed() / 24,
+        ratio(start.elapsed(), ours)
+    );
 }
 
 fn loads_forbid_all() {
     let spans = joists(Capacity::Known(150.0), Some(Capacity::Known(150.0)));
     let (rule, weight) = (rule(), weight());
-    let run = RunGeometry {
-        flange: DVec3::new(5.0, 8.0, 5.5),
-        heading: DVec2::X,
-        slope: 0.004,
-        tube_length_m: TUBE_M,
-        eye_rise_m: 0.1,
-        eyes: Eyes::One,
-        rise: TemperatureRise::even(280.0),
-    };
+    let run = plain_run();
     let hanging = hang(&case(&run, &rule, &weight, &spans));
     let each = sum_of_medians(&[run], |run| {
         black_box(hang(&case(run, &rule, &weight, &spans)))
@@ -227,6 +323,18 @@ fn loads_forbid_all() {
         "a run whose loads forbid every set: {each:?} ({:?}, {} sets tried)",
         hanging.status, hanging.sets_tried
     );
+}
+
+fn plain_run() -> RunGeometry {
+    RunGeometry {
+        flange: DVec3::new(5.0, 8.0, 5.5),
+        heading: DVec2::X,
+        slope: 0.004,
+        tube_length_m: TUBE_M,
+        eye_rise_m: 0.1,
+        eyes: Eyes::One,
+        rise: TemperatureRise::even(280.0),
+    }
 }
 
 fn case<'a>(

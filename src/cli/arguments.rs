@@ -60,7 +60,8 @@ pub struct Check {
     /// Also print every hang point that was considered and every distance measured.
     #[arg(long)]
     pub full: bool,
-    /// Also look for what cures each geometric breach.
+    /// Also look for what cures each geometric breach, and for shifts that let a run be
+    /// hung, or hung without cross channels.
     #[arg(long)]
     pub remedies: bool,
 }
@@ -107,6 +108,10 @@ pub struct Hang {
     /// The file to write; without it the site itself is replaced.
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// First shift each run by at most this, along and across, to where it hangs for
+    /// less, such as 0.3m or 1ft.
+    #[arg(long, value_name = "LENGTH")]
+    pub shift_at_most: Option<String>,
 }
 
 /// `survey`.

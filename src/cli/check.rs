@@ -2,7 +2,7 @@
 
 use super::arguments::{Check, SiteChoice};
 use super::json::{Detail, Report};
-use super::{Failure, Outcome, answer, report, ways_out};
+use super::{Failure, Outcome, answer, report, shifts, ways_out};
 use crate::catalogue::Catalogue;
 use crate::findings::{Finding, judge};
 use crate::site::Site;
@@ -78,13 +78,19 @@ pub(super) fn run(check: &Check) -> Result<Outcome, Failure> {
             report.add_remedies(&ways_out::all(&studied));
         }
         report.add_survey(&studied.study, &studied.findings, detail);
+        if check.remedies || check.full {
+            report.add_shifts(&shifts::all(&studied));
+        }
         let text = serde_json::to_string_pretty(&report).map_err(|error| {
             Failure(format!("the report could not be written as JSON: {error}"))
         })?;
         answer(&(text + "\n"));
     } else {
-        let remedies = check.remedies.then(|| ways_out::all(&studied));
-        answer(&report::text(&studied, check.full, remedies.as_deref()));
+        let remedies = check.remedies.then(|| report::Remedies {
+            ways_out: ways_out::all(&studied),
+            shifts: shifts::all(&studied),
+        });
+        answer(&report::text(&studied, check.full, remedies.as_ref()));
     }
     Ok(if studied.findings.iter().any(Finding::is_open_breach) {
         Outcome::Breach

@@ -1,11 +1,13 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
+use super::shifts::ShiftsReport;
 use super::survey_report::SurveyJson;
 use super::ways_out::WaysOutReport;
 use crate::findings::{Bound, Finding, Subject};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
 use crate::remedies::clearance::WaysOut;
+use crate::remedies::hanging::Suggestions;
 use crate::study::{RunStudy, Study};
 use crate::units::UnitSystem;
 use serde::Serialize;
@@ -145,6 +147,9 @@ pub(super) struct FindingReport {
     /// With `--remedies`: what cures a geometric breach.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     remedies: Vec<WaysOutReport>,
+    /// With `--remedies` or `--full`: what shift would let the run hang, or hang for less.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shifts: Option<ShiftsReport>,
 }
 
 #[derive(Debug, Serialize)]
@@ -191,6 +196,13 @@ impl Report {
     /// Adds what the survey changes.
     pub(super) fn add_survey(&mut self, study: &Study, findings: &[Finding], detail: Detail) {
         self.survey = SurveyJson::new(study, findings, detail);
+    }
+
+    /// Adds what shift would help, in the order of the findings.
+    pub(super) fn add_shifts(&mut self, found: &[Option<Suggestions>]) {
+        for (finding, found) in self.findings.iter_mut().zip(found) {
+            finding.shifts = found.as_ref().map(ShiftsReport::new);
+        }
     }
 
     /// What there is to say of a study.
@@ -313,7 +325,7 @@ pub const fn kind_word(kind: Kind) -> &'static str {
     clippy::cast_precision_loss,
     reason = "a run has at most some tens of hangers"
 )]
-fn in_hangers(thousandths: u64) -> f64 {
+pub(super) fn in_hangers(thousandths: u64) -> f64 {
     thousandths as f64 / 1000.0
 }
 
@@ -429,5 +441,6 @@ pub(super) fn finding_report(finding: &Finding) -> FindingReport {
         text: finding.text_in(UnitSystem::Metric),
         accepted: finding.accepted.clone(),
         remedies: Vec::new(),
+        shifts: None,
     }
 }

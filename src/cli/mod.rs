@@ -11,6 +11,7 @@ mod hang;
 pub mod json;
 mod report;
 mod sheets;
+mod shifts;
 mod survey;
 mod survey_report;
 mod ways_out;

@@ -2,16 +2,23 @@
 
 use super::check::Studied;
 use super::json::{kind_word, status_word};
-use super::ways_out;
+use super::{shifts, ways_out};
 use crate::findings::{CAUTIONS, Finding, Severity};
 use crate::hanging::{Candidate, Capacity, Hanger};
 use crate::remedies::clearance::WaysOut;
+use crate::remedies::hanging::Suggestions;
 use crate::study::RunStudy;
 use crate::units::{Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::fmt::Write;
 
+/// What would help, for each finding in their order.
+pub(super) struct Remedies {
+    pub(super) ways_out: Vec<Vec<WaysOut>>,
+    pub(super) shifts: Vec<Option<Suggestions>>,
+}
+
 /// The whole report.
-pub(super) fn text(studied: &Studied, full: bool, remedies: Option<&[Vec<WaysOut>]>) -> String {
+pub(super) fn text(studied: &Studied, full: bool, remedies: Option<&Remedies>) -> String {
     let mut out = String::new();
     // Writing to a String can't fail.
     let _ok = write(&mut out, studied, full, remedies);
@@ -22,7 +29,7 @@ fn write(
     out: &mut String,
     studied: &Studied,
     full: bool,
-    remedies: Option<&[Vec<WaysOut>]>,
+    remedies: Option<&Remedies>,
 ) -> std::fmt::Result {
     let (site, study) = (&studied.site, &studied.study);
     let units = site.units;
@@ -73,8 +80,11 @@ fn write(
             if let Some(reason) = &finding.accepted {
                 writeln!(out, "      accepted: {reason}")?;
             }
-            if let Some(found) = remedies.and_then(|all| all.get(position)) {
+            if let Some(found) = remedies.and_then(|all| all.ways_out.get(position)) {
                 ways_out::lines(out, found, units)?;
+            }
+            if let Some(Some(found)) = remedies.and_then(|all| all.shifts.get(position)) {
+                shifts::lines(out, found, units)?;
             }
         }
     }

@@ -25,6 +25,7 @@ mod with_channel;
 use cheapest::{DEAD_END, cheapest, least, least_with};
 use ladder::{Ladder, Limits};
 use ranked::RankedSets;
+pub(super) use with_channel::ChannelBounds;
 
 use super::run::HangingRule;
 
@@ -43,17 +44,40 @@ pub struct RankedSet<'a> {
     pub greatest_gap_nm: i64,
 }
 
-/// The least cost of a set of rungs, ascending by station, where the windows at the
-/// tube's two ends are wider than the rule's by `ends_m` and all others by `gaps_m`;
-/// [`u64::MAX`] if there is none, 0 where nothing is known.
-pub(super) fn least_cost_if_freer(
-    rule: &HangingRule,
-    tube_length_m: f64,
-    rungs: &[Rung],
-    ends_m: f64,
-    gaps_m: f64,
-) -> u64 {
-    Limits::freer(rule, tube_length_m, ends_m, gaps_m).map_or(0, |limits| least(&limits, rungs))
+/// A rule whose windows at the tube's two ends are wider by `ends_m`, and all others by
+/// `gaps_m`; none where that would let hangers be out of order.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FreerRule {
+    limits: Limits,
+}
+
+impl FreerRule {
+    /// The freer rule.
+    pub(super) fn new(
+        rule: &HangingRule,
+        tube_length_m: f64,
+        ends_m: f64,
+        gaps_m: f64,
+    ) -> Option<Self> {
+        let limits = Limits::freer(rule, tube_length_m, ends_m, gaps_m)?;
+        Some(Self { limits })
+    }
+
+    /// The least cost of a set of rungs, which ascend by station; [`u64::MAX`] if there
+    /// is none.
+    pub(super) fn least_cost(&self, rungs: &[Rung]) -> u64 {
+        least(&self.limits, rungs)
+    }
+
+    /// Lower bounds of the cost of sets of these rungs and a channel between two stations.
+    pub(super) fn channel_bounds(
+        &self,
+        rungs: &[Rung],
+        channel: u32,
+        within_m: (f64, f64),
+    ) -> ChannelBounds {
+        ChannelBounds::new(&self.limits, rungs, channel, within_m)
+    }
 }
 
 /// All sets of a run's candidates that obey its rule, in the order of preference.
@@ -101,10 +125,10 @@ impl Choice {
         self.least
     }
 
-    /// A lower bound of the cost of every set of these rungs and one hanger at least that
-    /// is on a channel, at `channel` thousandths each.
-    pub(super) fn least_with_channel(&self, channel: u32) -> u64 {
-        with_channel::least_with_channel(&self.limits, &self.rungs, channel)
+    /// Lower bounds of the cost of sets of these rungs and one hanger at least that is on
+    /// a channel, at `channel` thousandths each.
+    pub(super) fn channel_bounds(&self, channel: u32, tube_length_m: f64) -> ChannelBounds {
+        ChannelBounds::new(&self.limits, &self.rungs, channel, (0.0, tube_length_m))
     }
 
     /// The next best set, if there is one.

@@ -28,9 +28,12 @@ pub(super) const SETS_FOR_A_YES: usize = 500;
 const STRENGTHS: usize = 8;
 const SETS_PER_STRENGTH: usize = 50;
 
-/// The sets tried among the hangers that hang straight from one member, before
-/// channels are looked for after all.
-const SETS_WITHOUT_CHANNELS: usize = 50;
+/// The sets tried while only such channels are looked for as a cheap set could have,
+/// before all are.
+const SETS_WITH_FEW_CHANNELS: usize = 50;
+
+/// How many budgets of such sets are tried.
+const FEW_CHANNELS_TRIES: usize = 3;
 
 /// What a search came to.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,34 +50,53 @@ pub(super) struct Found {
 
 /// The same as [`search`] among all candidates of a run, and the candidates that it
 /// needed. Channels, by far the most of them, are gathered only where a set with one
-/// could be better: where what hangs straight from one member costs less than any set
-/// with a channel, all sets that are preferred to it have no channel either.
+/// could be the answer: a set that costs no more than some budget, and all sets that are
+/// preferred to it, have channels only where [`super::choice::ChannelBounds`] allow sets of that budget.
+/// So the first allowed set, if it keeps the budget, is the answer.
 ///
 /// Where no set was proven after `most`, there is none, or some that [`any_allowed`] may
 /// find.
 pub(super) fn best<'a>(case: &'a Case<'a>, most: usize) -> (Gathering<'a>, Found) {
     let direct = Gathering::direct_alone(case);
-    if most >= SETS_WITHOUT_CHANNELS
-        && let Some(found) = best_without_channels(&direct)
+    if most < SETS_WITH_FEW_CHANNELS {
+        let all = direct.with_channels();
+        let found = first_allowed(&all, most);
+        return (all, found);
+    }
+    let channel = case.costs.channel;
+    let straight = choice(&direct, &usable(&direct));
+    let bounds = straight.channel_bounds(channel, case.run.tube_length_m);
+    if straight.least_cost() < bounds.least
+        && let Some(found) = first_below(&direct, bounds.least)
     {
         return (direct, found);
+    }
+    let mut budget = bounds.least;
+    for _ in 0..FEW_CHANNELS_TRIES {
+        let some = direct.with_channels_where(&|station_m| bounds.allows(station_m, budget));
+        if let Some(found) = first_below(&some, budget.saturating_add(1)) {
+            return (some, found);
+        }
+        let Some(next) = bounds.next_above(budget) else {
+            break;
+        };
+        budget = next;
     }
     let all = direct.with_channels();
     let found = first_allowed(&all, most);
     (all, found)
 }
 
-fn best_without_channels(direct: &Gathering<'_>) -> Option<Found> {
-    let case = direct.case;
-    let usable = usable(direct);
-    let choice = choice(direct, &usable);
-    let below = choice.least_with_channel(case.costs.channel);
+/// The first allowed set that costs less than `below`, if it is found soon.
+fn first_below(some: &Gathering<'_>, below: u64) -> Option<Found> {
+    let usable = usable(some);
+    let choice = choice(some, &usable);
     if choice.least_cost() >= below {
         return None;
     }
-    let load = case.weight.beam_load(case.run.tube_length_m);
-    let mut trial = Trial::new(direct, &load);
-    let found = trial.first_allowed_of(choice, &usable, SETS_WITHOUT_CHANNELS, below);
+    let load = some.case.weight.beam_load(some.case.run.tube_length_m);
+    let mut trial = Trial::new(some, &load);
+    let found = trial.first_allowed_of(choice, &usable, SETS_WITH_FEW_CHANNELS, below);
     found.chosen.is_some().then_some(found)
 }
 

@@ -240,6 +240,65 @@ fn hang_writes_kept_hangers_that_check_the_same() {
 }
 
 #[test]
+fn hang_shifts_runs_first_where_that_is_asked_for() {
+    let folder = folder("hang-shifted");
+    let site = sample("net-store");
+    let as_drawn = std::fs::read_to_string(&site).unwrap();
+    let written = folder.join("shifted.ron");
+    let written = written.to_str().unwrap();
+    let output = rafterglow(&["hang", &site, "--shift-at-most", "0.3 m", "-o", written]);
+    assert!(output.status.code().is_some_and(|code| code < 2));
+    let text = out(&output);
+    assert!(text.contains("shifted by at most 0.30 m"), "{text}");
+    assert_eq!(std::fs::read_to_string(&site).unwrap(), as_drawn);
+    let cost = |report: &serde_json::Value| -> f64 {
+        let runs = report["runs"].as_array().unwrap();
+        let costs = runs
+            .iter()
+            .filter_map(|run| run["hanging"]["cost"].as_f64());
+        costs.sum()
+    };
+    let (before, after) = (
+        json(&["check", &site, "--json"], 1),
+        rafterglow(&["check", written, "--json"]),
+    );
+    let after: serde_json::Value = serde_json::from_str(&out(&after)).unwrap();
+    let hung = |report: &serde_json::Value| report["totals"]["runs_hung"].as_u64();
+    assert!(hung(&after) >= hung(&before));
+    assert!(hung(&after) > hung(&before) || cost(&after) <= cost(&before) + 1e-9);
+    for wrong in ["a bit", "-1 m", "40 m"] {
+        let refused = check(
+            &[
+                "hang",
+                &site,
+                &format!("--shift-at-most={wrong}"),
+                "-o",
+                written,
+            ],
+            2,
+        );
+        assert!(message(&refused).contains("--shift-at-most"));
+    }
+}
+
+#[test]
+fn full_json_says_what_shift_would_help() {
+    let report = json(&["check", &sample("net-store"), "--json", "--full"], 1);
+    let findings = report["findings"].as_array().unwrap();
+    let answered: Vec<_> = findings
+        .iter()
+        .filter(|it| it["rule"] == "run-cannot-be-hung" || it["rule"] == "cross-channel-needed")
+        .collect();
+    assert!(!answered.is_empty());
+    for finding in answered {
+        let shifts = &finding["shifts"];
+        let offers = shifts["offers"].as_array().unwrap();
+        assert_eq!(offers.is_empty(), shifts["none"].is_string(), "{shifts}");
+        assert!(shifts["places_searched"].as_u64().is_some());
+    }
+}
+
+#[test]
 fn catalogue_prints_a_file_as_a_table_and_explains_what_is_wrong_with_one() {
     let families = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/catalogue");
     for entry in std::fs::read_dir(families).unwrap() {

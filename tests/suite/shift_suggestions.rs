@@ -7,7 +7,7 @@ use rafterglow::findings::judge;
 use rafterglow::geometry::DVec2;
 use rafterglow::hanging::Outcome;
 use rafterglow::remedies::Base;
-use rafterglow::remedies::hanging::{Purpose, Suggestions, suggestions};
+use rafterglow::remedies::hanging::{Purpose, Suggestions, Tally, site_suggestion, suggestions};
 use rafterglow::site::place::{MirrorLine, Motion};
 use rafterglow::site::policy::{Override, PolicyItem};
 use rafterglow::site::*;
@@ -262,4 +262,46 @@ fn a_run_off_its_panel_points_is_brought_under_them() {
         .map(|phrase| format!("{phrase:?}"))
         .collect();
     assert!(words.contains("to its right"), "{words}");
+}
+
+#[test]
+fn a_site_s_shift_saves_what_it_says_and_breaks_nothing() {
+    let mut random = fastrand::Rng::with_seed(74);
+    let mut n_moved = 0;
+    for _ in 0..n_sites().div_ceil(2) {
+        let site = shaken(&mut random, 1.5);
+        let before = studied(&site);
+        let findings = judge(&before.site, &before.catalogue, &before);
+        let base = Base {
+            study: &before,
+            findings: &findings,
+        };
+        let found = site_suggestion(&base, 0.3);
+        assert_eq!(found, site_suggestion(&base, 0.3));
+        let after = studied(&found.edit.apply(&site).unwrap());
+        assert_eq!(Tally::of(&before), found.before);
+        assert_eq!(Tally::of(&after), found.after);
+        if found.moved.is_empty() {
+            assert_eq!(found.before, found.after);
+        } else if found.after.n_hung == found.before.n_hung {
+            assert!(found.after.cost < found.before.cost);
+        } else {
+            assert!(found.after.n_hung > found.before.n_hung);
+        }
+        for (id, moved) in &found.moved {
+            assert!(moved.along_m.abs().max(moved.across_m.abs()) <= 0.3 + 1e-9);
+            assert_eq!(moved.before, outcome(&before, id));
+            assert_eq!(moved.after, outcome(&after, id));
+        }
+        let judged = judge(&after.site, &after.catalogue, &after);
+        let tried = rafterglow::remedies::Tried {
+            study: after,
+            findings: judged,
+        };
+        assert_eq!(base.new_breaches(&tried).count(), 0);
+        // Nothing is left to gain by less than is asked for, and nothing by nothing.
+        assert!(site_suggestion(&base, 0.0).moved.is_empty());
+        n_moved += found.moved.len();
+    }
+    assert!(n_moved > 2, "{n_moved}");
 }

@@ -7,8 +7,9 @@ use crate::geometry::{DVec2, DVec3, tolerance};
 use crate::hanging::steel::SpanInSpace;
 
 impl Gathering<'_> {
-    /// Channels between each two neighbouring members that have the tube between them.
-    pub(super) fn channels(&mut self) {
+    /// Channels between each two neighbouring members that have the tube between them, at
+    /// the stations that are wanted.
+    pub(super) fn channels(&mut self, wanted: &dyn Fn(f64) -> bool) {
         let spans = self.case.spans;
         let near = std::mem::take(&mut self.near);
         for (which, one) in near.iter().enumerate() {
@@ -19,16 +20,16 @@ impl Gathering<'_> {
                     break;
                 }
                 if next.row == span.row + 1 {
-                    self.between(one.index, other.index);
+                    self.between(one.index, other.index, wanted);
                 } else if span.row == next.row + 1 {
-                    self.between(other.index, one.index);
+                    self.between(other.index, one.index, wanted);
                 }
             }
         }
         self.near = near;
     }
 
-    fn between(&mut self, first: usize, second: usize) {
+    fn between(&mut self, first: usize, second: usize, wanted: &dyn Fn(f64) -> bool) {
         let pair = Pair::new(self, first, second);
         let mut range = StationRange::whole(self.axis.tube_length_m);
         for end in [&pair.first, &pair.second] {
@@ -42,7 +43,7 @@ impl Gathering<'_> {
             apart_m.min(0.0),
             apart_m.max(0.0),
         );
-        for station_m in self.steps(range) {
+        for station_m in self.steps(range).filter(|&station_m| wanted(station_m)) {
             self.channel_at(station_m, &pair);
         }
     }

@@ -90,9 +90,21 @@ impl<'a> Gathering<'a> {
     pub(in crate::hanging) fn with_channels(mut self) -> Self {
         self.spots.reserve(USUAL_NUMBER);
         // They come nearly in order: two runs to merge.
-        self.channels();
+        self.channels(&|_| true);
         self.sort();
         self
+    }
+
+    /// The same with those channels too whose station is wanted.
+    pub(in crate::hanging) fn with_channels_where(&self, wanted: &dyn Fn(f64) -> bool) -> Self {
+        let mut some = Self {
+            near: self.near.clone(),
+            spots: self.spots.clone(),
+            ..*self
+        };
+        some.channels(wanted);
+        some.sort();
+        some
     }
 
     /// Everything found, in order.

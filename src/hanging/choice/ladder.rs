@@ -115,6 +115,11 @@ impl Limits {
         })
     }
 
+    /// The first station where any hanger may be.
+    pub(super) fn first_from_nm(&self) -> i64 {
+        self.first.least
+    }
+
     /// The farthest station where the first hanger may be.
     pub(super) fn first_upto_nm(&self) -> i64 {
         self.first.greatest

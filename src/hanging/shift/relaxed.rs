@@ -14,10 +14,10 @@
 //! program that the choice uses, is a lower bound.
 
 use crate::geometry::math::tan;
-use crate::geometry::tolerance;
+use crate::geometry::{DVec2, tolerance};
 use crate::hanging::candidate::{STEPS_PER_METRE, StationRange, least_crossing, only_panel_points};
 use crate::hanging::case::Case;
-use crate::hanging::choice::{Rung, least_cost_if_freer};
+use crate::hanging::choice::{ChannelBounds, FreerRule, Rung};
 use crate::hanging::run::RunAxis;
 use crate::hanging::steel::{HangPoints, SpanInSpace};
 
@@ -53,11 +53,12 @@ struct Moving<'a> {
 impl Relaxed {
     /// A lower bound of what the run costs anywhere up to `half_along_m` and
     /// `half_across_m` from where it is, thousandths; [`u64::MAX`] where it can't be hung.
+    /// From `below` on nothing finer is looked for.
     pub(super) fn least_cost(
         &mut self,
         case: &Case<'_>,
-        half_along_m: f64,
-        half_across_m: f64,
+        (half_along_m, half_across_m): (f64, f64),
+        below: u64,
     ) -> u64 {
         let margin_m = 2.0 * tolerance::LIMIT;
         let axis = case.run.axis();
@@ -89,6 +90,23 @@ impl Relaxed {
         for &index in &self.near {
             moving.direct(&case.spans[index], &mut self.rungs);
         }
+        self.rungs.sort_unstable_by_key(|rung| rung.station_nm);
+        let tube_m = case.run.tube_length_m;
+        let freer =
+            |stray_m: f64| FreerRule::new(case.rule, tube_m, along_m + stray_m, 2.0 * stray_m);
+        let with_steps_m = moving.stray_m.max(step_stray_m);
+        let (Some(straight), Some(stepped)) = (freer(moving.stray_m), freer(with_steps_m)) else {
+            return 0;
+        };
+        let channel = case.costs.channel;
+        let within_m = (-along_m, tube_m + along_m);
+        let bounds = stepped.channel_bounds(&self.rungs, channel, within_m);
+        let straight = straight.least_cost(&self.rungs);
+        let least = straight.min(bounds.least);
+        if straight < below || least >= below {
+            return least;
+        }
+        let budget = below.saturating_sub(1);
         for (which, &one) in self.near.iter().enumerate() {
             let span = &case.spans[one];
             for &other in &self.near[which + 1..] {
@@ -97,19 +115,12 @@ impl Relaxed {
                     break;
                 }
                 if next.row == span.row + 1 {
-                    moving.channels(span, next, &mut self.rungs);
+                    moving.channels((span, next), (&bounds, budget), &mut self.rungs);
                 }
             }
         }
         self.rungs.sort_unstable_by_key(|rung| rung.station_nm);
-        let stray_m = moving.stray_m;
-        least_cost_if_freer(
-            case.rule,
-            case.run.tube_length_m,
-            &self.rungs,
-            along_m + stray_m,
-            2.0 * stray_m,
-        )
+        stepped.least_cost(&self.rungs).max(least)
     }
 }
 
@@ -126,7 +137,7 @@ impl Moving<'_> {
     fn is_near(&self, span: &SpanInSpace) -> bool {
         let lean_reach_m = self.lean_reach_m(span);
         let reach_m = lean_reach_m.max(self.case.channel.greatest_span_m)
-            + self.along_m.hypot(self.across_m)
+            + DVec2::new(self.along_m, self.across_m).length()
             + tolerance::LIMIT;
         let from = self.axis.point(0.0).truncate();
         let to = self.axis.point(self.case.run.tube_length_m).truncate();
@@ -236,7 +247,7 @@ impl Moving<'_> {
             return;
         }
         let level_m = away_m.max(0.0) + 2.0 * (self.across_m + self.step_stray_m);
-        let longest_m = (level_m * LEVEL_PER_ACROSS).hypot(drop_m) + self.eye_off_m;
+        let longest_m = DVec2::new(level_m * LEVEL_PER_ACROSS, drop_m).length() + self.eye_off_m;
         self.note(station_m, longest_m, (stray_m, cost), rungs);
     }
 
@@ -266,7 +277,13 @@ impl Moving<'_> {
         }
     }
 
-    fn channels(&mut self, first: &SpanInSpace, second: &SpanInSpace, rungs: &mut Vec<Rung>) {
+    /// Notes the channels between two spans with which a set may keep a budget.
+    fn channels(
+        &mut self,
+        (first, second): (&SpanInSpace, &SpanInSpace),
+        (bounds, budget): (&ChannelBounds, u64),
+        rungs: &mut Vec<Rung>,
+    ) {
         let stock = &self.case.channel;
         let start = self.axis.point(0.0).truncate();
         let (cosine, sine) = (
@@ -322,6 +339,9 @@ impl Moving<'_> {
         };
         let mut steps = Steps::new(range);
         while let Some(station_m) = steps.next() {
+            if !bounds.allows(station_m, budget) {
+                continue;
+            }
             let (a_m, b_m) = (
                 at_first.0 + at_first.1 * station_m,
                 at_second.0 + at_second.1 * station_m,

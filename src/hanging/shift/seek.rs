@@ -184,7 +184,9 @@ impl<'a> Seek<'a> {
             run: &run,
             ..self.case
         };
-        let cost = self.relaxed.least_cost(&case, half_along_m, half_across_m);
+        let cost = self
+            .relaxed
+            .least_cost(&case, (half_along_m, half_across_m), self.aim.below);
         if cost >= self.aim.below {
             return;
         }

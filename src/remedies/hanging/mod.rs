@@ -4,10 +4,14 @@
 //! that is offered was proven by a full study of the edited site: the run hangs there as
 //! said, the other runs hang no worse, and nothing is broken anew.
 
+mod site;
 mod words;
+
+pub use site::{Moved, SiteSuggestion, Tally, site_suggestion};
 
 use super::{Base, Tried};
 use crate::findings::{Finding, Phrase};
+use crate::geometry::DVec2;
 use crate::hanging::{Aim, Area, Case, FoundPlace, Order, Outcome, STEP_M, Seek, Shift, Turn};
 use crate::site::bay::along;
 use crate::site::edit::Edit;
@@ -249,7 +253,7 @@ fn reach_m(area: &Area, run: &RunStudy) -> f64 {
         .iter()
         .map(|turn| (turn.heading - run.geometry.heading).length() * half_m)
         .fold(0.0, f64::max);
-    along_m.hypot(across_m).max(turned_m)
+    DVec2::new(along_m, across_m).length().max(turned_m)
 }
 
 /// The first place round `from` (the run as it is, or turned) that is proven to help.
@@ -290,7 +294,11 @@ fn sought(
 }
 
 fn is_far(one: Shift, other: Shift) -> bool {
-    let apart_m = (one.along_m() - other.along_m()).hypot(one.across_m() - other.across_m());
+    let apart_m = DVec2::new(
+        one.along_m() - other.along_m(),
+        one.across_m() - other.across_m(),
+    )
+    .length();
     one.turn != other.turn || apart_m >= SPREAD_M
 }
 

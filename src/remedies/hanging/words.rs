@@ -1,6 +1,6 @@
 //! What is said of a shift.
 
-use super::RunShift;
+use super::{RunShift, Tally};
 use crate::catalogue::FamilyShape;
 use crate::findings::{Finding, Phrase};
 use crate::hanging::{Area, Outcome, STEP_M};
@@ -146,6 +146,55 @@ pub(super) fn nothing(
         format!("; in its way: {}.", helps.join(", "))
     }));
     text
+}
+
+/// What the shift of a site comes to.
+pub(super) fn site(
+    (before, after): (&Tally, &Tally),
+    n_moved: usize,
+    at_most_m: f64,
+    dropped: &[RunId],
+) -> Vec<Phrase> {
+    let mut text = vec![words(if n_moved == 0 {
+        "No run hangs for less when shifted by at most ".to_owned()
+    } else {
+        format!("{n_moved} of the runs, each shifted by at most ")
+    })];
+    text.push(length(at_most_m));
+    text.push(words(" along and across"));
+    if n_moved > 0 {
+        text.push(words(format!(
+            ": {} instead of {}.",
+            tally_words(after),
+            tally_words(before)
+        )));
+    } else {
+        text.push(words("."));
+    }
+    if !dropped.is_empty() {
+        let names: Vec<String> = dropped.iter().map(ToString::to_string).collect();
+        text.push(words(format!(
+            " Better places were found for {}, but none without a new breach.",
+            names.join(", ")
+        )));
+    }
+    text
+}
+
+/// "2 cross channels, 5 hangers off panel points, cost 31.5"
+fn tally_words(tally: &Tally) -> String {
+    let many = |n: usize, one: &str, more: &str| {
+        let word = if n == 1 { one } else { more };
+        format!("{n} {word}")
+    };
+    format!(
+        "{} hung, {} and {} off panel points, at a cost of {}.{:03}",
+        many(tally.n_hung, "run", "runs"),
+        many(tally.n_channels, "cross channel", "cross channels"),
+        many(tally.n_off_panel, "hanger", "hangers"),
+        tally.cost / 1000,
+        tally.cost % 1000
+    )
 }
 
 /// Nothing need help.
