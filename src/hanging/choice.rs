@@ -44,6 +44,11 @@ pub struct RankedSet<'a> {
     pub greatest_gap_nm: i64,
 }
 
+/// The fewest hangers that a rule lets a tube have, wherever they may be.
+pub(super) fn fewest_hangers(rule: &HangingRule, tube_length_m: f64) -> u64 {
+    Limits::new(rule, tube_length_m).fewest()
+}
+
 /// A rule whose windows at the tube's two ends are wider by `ends_m`, and all others by
 /// `gaps_m`; none where that would let hangers be out of order.
 #[derive(Debug, Clone, Copy)]

@@ -95,7 +95,7 @@ pub struct Hanging {
 /// Chooses the hangers of a run.
 #[must_use]
 pub fn hang(case: &Case<'_>) -> Hanging {
-    let (all, mut found) = best(case, MOST_SETS);
+    let (all, mut found) = best(case, MOST_SETS, u64::MAX);
     if !found.complete {
         found.chosen = any_allowed(&all);
     }

@@ -35,6 +35,9 @@ const SETS_WITH_FEW_CHANNELS: usize = 50;
 /// How many budgets of such sets are tried.
 const FEW_CHANNELS_TRIES: usize = 3;
 
+/// How many beginnings can be left at once while the loads of one set are worked out.
+const WORK_OF_A_SET: usize = 8;
+
 /// What a search came to.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Found {
@@ -42,7 +45,8 @@ pub(super) struct Found {
     pub(super) chosen: Option<Vec<Candidate>>,
     /// Sets tried.
     pub(super) tried: usize,
-    /// Sets tried, and beginnings of sets left at once.
+    /// Beginnings of sets left at once, and sets tried, each of which takes as long as
+    /// [`WORK_OF_A_SET`] of those.
     pub(super) work: usize,
     /// The answer is proven: nothing better, or nothing at all.
     pub(super) complete: bool,
@@ -55,26 +59,29 @@ pub(super) struct Found {
 /// So the first allowed set, if it keeps the budget, is the answer.
 ///
 /// Where no set was proven after `most`, there is none, or some that [`any_allowed`] may
-/// find.
-pub(super) fn best<'a>(case: &'a Case<'a>, most: usize) -> (Gathering<'a>, Found) {
+/// find. Sets that cost `below` or more are none; [`u64::MAX`] is more than any.
+pub(super) fn best<'a>(case: &'a Case<'a>, most: usize, below: u64) -> (Gathering<'a>, Found) {
     let direct = Gathering::direct_alone(case);
     if most < SETS_WITH_FEW_CHANNELS {
         let all = direct.with_channels();
-        let found = first_allowed(&all, most);
+        let found = first_allowed(&all, most, below);
         return (all, found);
     }
     let channel = case.costs.channel;
     let straight = choice(&direct, &usable(&direct));
     let bounds = straight.channel_bounds(channel, case.run.tube_length_m);
+    if below < u64::MAX && straight.least_cost().min(bounds.least) >= below {
+        return (direct, Found::NONE);
+    }
     if straight.least_cost() < bounds.least
-        && let Some(found) = first_below(&direct, bounds.least)
+        && let Some(found) = first_below(&direct, bounds.least.min(below))
     {
         return (direct, found);
     }
     let mut budget = bounds.least;
     for _ in 0..FEW_CHANNELS_TRIES {
         let some = direct.with_channels_where(&|station_m| bounds.allows(station_m, budget));
-        if let Some(found) = first_below(&some, budget.saturating_add(1)) {
+        if let Some(found) = first_below(&some, budget.saturating_add(1).min(below)) {
             return (some, found);
         }
         let Some(next) = bounds.next_above(budget) else {
@@ -83,7 +90,7 @@ pub(super) fn best<'a>(case: &'a Case<'a>, most: usize) -> (Gathering<'a>, Found
         budget = next;
     }
     let all = direct.with_channels();
-    let found = first_allowed(&all, most);
+    let found = first_allowed(&all, most, below);
     (all, found)
 }
 
@@ -100,20 +107,35 @@ fn first_below(some: &Gathering<'_>, below: u64) -> Option<Found> {
     found.chosen.is_some().then_some(found)
 }
 
+impl Found {
+    /// No set, proven without trying any.
+    const NONE: Self = Self {
+        chosen: None,
+        tried: 0,
+        work: 0,
+        complete: true,
+    };
+}
+
 /// Tries the sets of a run's usable candidates in the order of preference, `most` of
 /// them at most; beyond that, a few of the strongest. Sets whose first hanger is sure
 /// to ask too much of its hold needn't be tried.
 pub(super) fn search(all: &Gathering<'_>, most: usize) -> Found {
-    let mut found = first_allowed(all, most);
+    let mut found = first_allowed(all, most, u64::MAX);
     if !found.complete {
         found.chosen = any_allowed(all);
     }
     found
 }
 
-fn first_allowed(all: &Gathering<'_>, most: usize) -> Found {
+fn first_allowed(all: &Gathering<'_>, most: usize, below: u64) -> Found {
+    let usable = usable(all);
+    let choice = choice(all, &usable);
+    if below < u64::MAX && choice.least_cost() >= below {
+        return Found::NONE;
+    }
     let load = all.case.weight.beam_load(all.case.run.tube_length_m);
-    Trial::new(all, &load).first_allowed(&usable(all), most)
+    Trial::new(all, &load).first_allowed_of(choice, &usable, most, below)
 }
 
 /// Some allowed set, where the order of preference has run too long.
@@ -176,12 +198,7 @@ impl<'a> Trial<'a> {
         below: u64,
     ) -> Found {
         let case = self.all.case;
-        let mut found = Found {
-            chosen: None,
-            tried: 0,
-            work: 0,
-            complete: true,
-        };
+        let mut found = Found::NONE;
         let first_pull = FirstPull::new(self.load, case.rule);
         let strengths: Vec<OnceCell<f64>> = vec![OnceCell::new(); usable.len()];
         let refused = Cell::new(0);
@@ -235,7 +252,7 @@ impl<'a> Trial<'a> {
             }
         }
         found.complete &= refused.get() <= REFUSED_PER_SET * most;
-        found.work = found.tried + refused.get();
+        found.work = WORK_OF_A_SET * found.tried + refused.get();
         found
     }
 

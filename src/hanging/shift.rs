@@ -19,7 +19,7 @@ use super::search::best;
 
 /// The sets whose loads are tried at one place: where the proof takes more, the search
 /// passes over the place, and says that it hasn't looked everywhere.
-pub const SETS_PER_PLACE: usize = 300;
+pub const SETS_PER_PLACE: usize = 100;
 
 /// What hanging a run somewhere comes to, in few figures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,12 +43,13 @@ impl Outcome {
     /// is proven by [`SETS_PER_PLACE`]; else unproven, without hangers.
     #[must_use]
     pub fn of_case(case: &Case<'_>) -> Self {
-        Self::with_work(case).0
+        Self::below(case, u64::MAX).0
     }
 
-    /// The same, and how many sets were looked at for it.
-    fn with_work(case: &Case<'_>) -> (Self, usize) {
-        let (_, found) = best(case, SETS_PER_PLACE);
+    /// The same among sets that cost less than `below`, and how many sets were looked at
+    /// for it.
+    fn below(case: &Case<'_>, below: u64) -> (Self, usize) {
+        let (_, found) = best(case, SETS_PER_PLACE, below);
         let chosen = found.chosen.as_deref().unwrap_or_default();
         (Self::of(Status::of(&found), chosen.iter()), found.work)
     }

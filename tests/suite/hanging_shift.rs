@@ -19,7 +19,7 @@ fn n_runs() -> usize {
 
 fn area(random: &mut Rng, heading: DVec2) -> Area {
     // Long one way, so that large rectangles are bounded too, or a few steps both ways.
-    let (along, across) = [(45, 1), (1, 45), (6, 5), (20, 2)][random.usize(0..4)];
+    let (along, across) = [(40, 1), (1, 40), (6, 4), (20, 2)][random.usize(0..4)];
     let turns = [2.0_f64, -2.0, 0.5, -0.5]
         .into_iter()
         .map(|clockwise_deg| Turn {

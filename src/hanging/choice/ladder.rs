@@ -115,6 +115,18 @@ impl Limits {
         })
     }
 
+    /// The fewest hangers that reach from the first window to where the tube may end.
+    pub(super) fn fewest(&self) -> u64 {
+        let after_first = self.last_from_nm.saturating_sub(self.first.greatest);
+        let after_second = after_first.saturating_sub(self.second.greatest);
+        if after_first <= 0 {
+            return 1;
+        }
+        let length = u64::try_from(after_second).unwrap_or(0);
+        let gap = u64::try_from(self.further.greatest).unwrap_or(0).max(1);
+        2 + length.div_ceil(gap)
+    }
+
     /// The first station where any hanger may be.
     pub(super) fn first_from_nm(&self) -> i64 {
         self.first.least

@@ -17,7 +17,7 @@ use crate::geometry::math::tan;
 use crate::geometry::{DVec2, tolerance};
 use crate::hanging::candidate::{STEPS_PER_METRE, StationRange, least_crossing, only_panel_points};
 use crate::hanging::case::Case;
-use crate::hanging::choice::{ChannelBounds, FreerRule, Rung};
+use crate::hanging::choice::{ChannelBounds, FreerRule, Rung, fewest_hangers};
 use crate::hanging::run::RunAxis;
 use crate::hanging::steel::{HangPoints, SpanInSpace};
 
@@ -99,11 +99,18 @@ impl Relaxed {
             return 0;
         };
         let channel = case.costs.channel;
+        // Wherever the tube is, it has so many hangers, none cheaper than the cheapest.
+        let costs = self.rungs.iter().map(|rung| rung.cost);
+        let cheapest = u64::from(costs.fold(channel, u32::min));
+        let by_number = cheapest * fewest_hangers(case.rule, tube_m);
+        if by_number >= below {
+            return by_number;
+        }
         let within_m = (-along_m, tube_m + along_m);
         let bounds = stepped.channel_bounds(&self.rungs, channel, within_m);
         let straight = straight.least_cost(&self.rungs);
-        let least = straight.min(bounds.least);
-        if straight < below || least >= below {
+        let least = straight.min(bounds.least).max(by_number);
+        if straight.max(by_number) < below || least >= below {
             return least;
         }
         let budget = below.saturating_sub(1);

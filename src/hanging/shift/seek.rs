@@ -19,8 +19,9 @@ use crate::hanging::outcome::Status;
 /// with a drag.
 const MOST_LOOKED_AT: usize = 20_000;
 
-/// The most sets of hangers whose loads, or whose beginning's, one search looks at.
-const MOST_WORK: usize = 20_000;
+/// The most work that one search spends on sets of hangers whose loads are not allowed,
+/// in beginnings of such sets left at once.
+const MOST_WORK: usize = 12_000;
 
 /// Rectangles of so few places aren't worth a bound.
 const FEW: i64 = 2;
@@ -202,10 +203,11 @@ impl<'a> Seek<'a> {
 
     fn try_place(&mut self, shift: Shift) {
         let run = self.area.run_at(self.case.run, shift);
-        let (outcome, work) = Outcome::with_work(&Case {
+        let there = Case {
             run: &run,
             ..self.case
-        });
+        };
+        let (outcome, work) = Outcome::below(&there, self.aim.below);
         self.tried += 1;
         self.unproven += usize::from(outcome.status == Status::Unproven);
         self.work += work;
