@@ -7,6 +7,7 @@
 //! - 400 trial positions of one run, against all candidates and a quadratic program;
 //! - the search for the nearest and the cheapest better place among 90,601, against
 //!   trying every place;
+//! - the shift of a whole site;
 //! - a run whose loads forbid every set.
 
 #![expect(clippy::print_stdout, reason = "a bench reports on standard output")]
@@ -15,12 +16,21 @@ use std::hint::black_box;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
+use rafterglow::findings::judge;
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::hanging::{
     Aim, Area, Capacity, Case, ChannelStock, Choice, Eyes, HangPoints, HangingRule, KindCosts,
     Order, Outcome, PointMass, RunGeometry, RunWeight, Rung, Seek, Shift, SpanInSpace, Status,
     TemperatureRise, Window, candidates, hang,
 };
+
+use rafterglow::remedies::Base;
+use rafterglow::remedies::hanging::site_suggestion;
+use rafterglow::store;
+use rafterglow::study::study;
+
+#[path = "../tests/suite/made.rs"]
+mod made;
 
 const TUBE_M: f64 = 21.0;
 /// A tube whose sets can be listed, with as many candidates to a metre.
@@ -30,6 +40,7 @@ fn main() {
     choice_alone();
     many_runs();
     shift_search();
+    site_shift();
     loads_forbid_all();
 }
 
@@ -322,6 +333,34 @@ fn loads_forbid_all() {
     println!(
         "a run whose loads forbid every set: {each:?} ({:?}, {} sets tried)",
         hanging.status, hanging.sets_tried
+    );
+}
+
+/// Shifts of a whole site of 20 runs that stand off their panel points, each proven by a
+/// study of the site and its findings.
+fn site_shift() {
+    let mut site = made::shed(made::Shed {
+        runs_along: 5,
+        rows: 4,
+        stacks_per_row: 20,
+    });
+    for run in &mut Arc::make_mut(&mut site.schemes[0]).runs {
+        Arc::make_mut(run).burner += DVec2::new(0.2, 0.23);
+    }
+    let study = study(&Arc::new(site), &Arc::new(store::embedded_catalogue()));
+    let findings = judge(&study.site, &study.catalogue, &study);
+    let base = Base {
+        study: &study,
+        findings: &findings,
+    };
+    let start = Instant::now();
+    let found = site_suggestion(&base, 0.3);
+    println!(
+        "shift of a site of 20 runs by 0.3 m at most: {:?} ({} runs moved, cost {} to {})",
+        start.elapsed(),
+        found.moved.len(),
+        found.before.cost,
+        found.after.cost
     );
 }
 

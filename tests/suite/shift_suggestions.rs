@@ -21,7 +21,7 @@ fn n_sites() -> usize {
     if std::env::var_os("RAFTERGLOW_FULL").is_some() {
         60
     } else {
-        4
+        6
     }
 }
 

@@ -57,8 +57,8 @@ impl ChannelBounds {
                 from,
             };
         }
-        let (least, rest) = work.from_far_end();
-        let before = work.from_burner();
+        let (least, rest) = work.least_ahead();
+        let before = work.least_behind();
         #[expect(
             clippy::cast_possible_truncation,
             reason = "a tube has some hundred stretches"
@@ -131,7 +131,7 @@ impl Work<'_> {
 
     /// The bound of all sets with a channel, and from each rung on the least without a
     /// channel, and with one.
-    fn from_far_end(&self) -> (u64, OfRungs<(u64, u64)>) {
+    fn least_ahead(&self) -> (u64, OfRungs<(u64, u64)>) {
         let mut rest = [(u64::MAX, u64::MAX); MOST_PAIRED];
         let mut least = self.channel * (1 + self.upto(self.last_nm - self.first_nm));
         for (index, rung) in self.rungs.iter().enumerate().rev() {
@@ -164,7 +164,7 @@ impl Work<'_> {
     }
 
     /// Up to and with each rung, the least.
-    fn from_burner(&self) -> OfRungs<u64> {
+    fn least_behind(&self) -> OfRungs<u64> {
         let mut before = [u64::MAX; MOST_PAIRED];
         for (index, rung) in self.rungs.iter().enumerate() {
             if rung.station_nm < self.from_nm {
