@@ -1,5 +1,6 @@
 //! The only place of the window that changes anything: what was wanted, done in order.
 
+mod advice;
 mod arranging;
 mod hanging;
 mod picking;
@@ -44,6 +45,8 @@ impl Editor {
             Intent::Pick(ids) => self.selection.pick(ids),
             Intent::MoveHanger(to) => self.move_picked_hanger(&to),
             Intent::AddHanger(at) => self.add_hanger_at(&at),
+            Intent::ShowSuggestion(which) => self.show_suggestion(which),
+            Intent::TakeSuggestion(run, which) => self.take_suggestion(&run, which),
             Intent::PickHanger(hanger) => self.pick_hanger(hanger),
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
             Intent::TogglePick(id) => self.selection.toggle(id),
@@ -108,7 +111,10 @@ impl Editor {
         // What is half drawn or half dragged never survives another command.
         match command {
             Command::ZoomIn | Command::ZoomOut | Command::Fit | Command::ToggleSnapping => {}
-            _ => self.document.cancel_preview(),
+            _ => {
+                self.document.cancel_preview();
+                self.advice.shown = None;
+            }
         }
         match command {
             Command::New

@@ -47,6 +47,10 @@ pub(crate) enum Intent {
     MoveHanger(Box<Candidate>),
     /// One hanger more on the picked run, at a hang point, as one step.
     AddHanger(Box<Candidate>),
+    /// A suggestion for a run is previewed, or none any more.
+    ShowSuggestion(Option<(RunId, usize)>),
+    /// A suggestion for a run is taken, as one step.
+    TakeSuggestion(RunId, usize),
     /// One hanger of a run is picked, with its run; or none.
     PickHanger(Option<(RunId, usize)>),
     /// The pointer is over this, here or in a list.

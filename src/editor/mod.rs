@@ -13,6 +13,7 @@ pub mod icons;
 pub mod theme;
 pub mod widgets;
 
+mod advice;
 mod app;
 pub(crate) mod arrange;
 mod camera;

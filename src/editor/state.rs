@@ -1,5 +1,6 @@
 //! The window's state, and how a frame goes: read, show, carry out.
 
+use super::advice::Advice;
 use super::canvas::Canvas;
 use super::dialog::Dialog;
 use super::drafts::Drafts;
@@ -24,7 +25,7 @@ use crate::site::Document;
 use crate::site::{Edit, ObjectId, Site};
 use crate::structure::{Member, Structure};
 use crate::study::{RunStudy, Study};
-use eframe::egui::{CentralPanel, Frame, Panel, Ui};
+use eframe::egui::{CentralPanel, Context, Frame, Panel, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -69,6 +70,8 @@ pub struct Editor {
     pub(crate) results: Results,
     /// The edit that is previewed, or was last.
     pub(crate) previewed: Option<Edit>,
+    /// What is suggested for the picked run.
+    pub(crate) advice: Advice,
     /// Where the picked run could hang from.
     pub(crate) hang_points: HangPoints,
     /// The finding that was gone to last.
@@ -108,6 +111,7 @@ impl Editor {
             placed: Placed::default(),
             results: Results::default(),
             previewed: None,
+            advice: Advice::default(),
             hang_points: HangPoints::default(),
             finding_at: None,
         };
@@ -127,6 +131,7 @@ impl Editor {
     pub fn for_test(site: Site, catalogue: Arc<Catalogue>) -> Self {
         Self {
             results: Results::inline(),
+            advice: Advice::inline(),
             ..Self::new(site, catalogue)
         }
     }
@@ -234,6 +239,7 @@ impl Editor {
         self.placed.follow(self.document.shown(), &self.catalogue);
         self.selection.repair(self.document.shown());
         self.follow_hangers();
+        self.follow_advice(ui);
         let mut intents = Vec::new();
         keys::read(ui, self, &mut intents);
         self.lay_out(ui, &mut intents);
@@ -254,6 +260,15 @@ impl Editor {
             .repair_hanger(|run| Some(results.run(run)?.hanging.hangers.len()));
         self.hang_points
             .follow(results.study(), self.selection.run());
+    }
+
+    /// Keeps what is suggested that of the only picked run.
+    fn follow_advice(&mut self, ctx: &Context) {
+        let run = match self.selection.single() {
+            Some(ObjectId::Run(id)) => Some(id),
+            _ => None,
+        };
+        self.advice.follow(&self.results, run, ctx);
     }
 
     /// The study of the only picked run.

@@ -173,6 +173,10 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
         findings::marks(&mut pen, &mut labels, editor);
     }
     overlay::grips(&mut pen, editor);
+    overlay::before_suggestion(&mut pen, &mut labels, editor);
+    if matches!(canvas.gesture, Some(Gesture::Move { .. })) {
+        overlay::suggested(&mut pen, &mut labels, editor);
+    }
     overlay::ghost(&mut pen, &mut labels, ghost);
     overlay::pick_box(&mut pen, canvas.gesture.as_ref());
     let leads = editor.tool != ToolKind::Pick || canvas.gesture.is_some();

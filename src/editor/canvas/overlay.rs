@@ -1,7 +1,7 @@
 //! What is picked, what the pointer is over, handles, and what is being drawn.
 
 use super::labels::{Label, Labels, Weight};
-use super::pen::{DASHED, Pen};
+use super::pen::{DASHED, LONG_DASH_DOUBLE_DOT, Pen};
 use crate::editor::Editor;
 use crate::editor::extent::{Extent, RunPlan, jambs, outlines};
 use crate::editor::theme::{TextSize, faded};
@@ -9,7 +9,7 @@ use crate::editor::tools::handles::{Grip, handles};
 use crate::editor::tools::pick::{Gesture, KNOB};
 use crate::editor::tools::sketch::{Form, Ghost};
 use crate::geometry::DVec2;
-use crate::site::{Object, ObjectId};
+use crate::site::{Edit, Object, ObjectId};
 use crate::structure::Member;
 use eframe::egui::{Align2, Color32, Rect, Shape, Stroke, StrokeKind, Vec2};
 use std::sync::Arc;
@@ -109,6 +109,69 @@ fn grown(ring: &[DVec2], margin_m: f64) -> Vec<DVec2> {
             here + (out(before, here) + out(here, after)) * margin_m
         })
         .collect()
+}
+
+/// While a suggestion is shown: where its run was.
+pub(super) fn before_suggestion(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
+    let Some(study) = editor.advice.shown.and_then(|_| editor.hung_run()) else {
+        return;
+    };
+    let scheme = editor.committed().scheme();
+    let Some(was) = scheme.run(&study.run.id) else {
+        return;
+    };
+    let plan = RunPlan::of(was, &editor.catalogue);
+    let stroke = Stroke::new(1.4, pen.roles.draft);
+    pen.closed_dashed(&plan.corners(), stroke, LONG_DASH_DOUBLE_DOT);
+    let at = pen.at(plan.at(plan.length_m, -plan.half_width_m));
+    let off = Vec2::new(0.0, 12.0);
+    labels.want(Label {
+        text: format!("{} as it is", was.id),
+        font: TextSize::Small.font(),
+        colour: pen.roles.draft,
+        ground: Some(pen.roles.label_ground),
+        weight: Weight::Drawn,
+        places: vec![
+            (at + off, Align2::RIGHT_CENTER),
+            (at - off, Align2::RIGHT_CENTER),
+            (at + off * 2.0, Align2::RIGHT_CENTER),
+        ],
+    });
+}
+
+/// While a run is dragged: where the nearest suggestion would have it, and what for.
+pub(super) fn suggested(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
+    let Some(study) = editor.hung_run() else {
+        return;
+    };
+    let Some(first) = editor.advice.suggestion(&study.run.id, 0) else {
+        return;
+    };
+    let Edit::Put(Object::Run(run)) = &first.edit else {
+        return;
+    };
+    let plan = RunPlan::of(run, &editor.catalogue);
+    let stroke = Stroke::new(1.4, pen.roles.draft);
+    pen.closed_dashed(&plan.corners(), stroke, DASHED);
+    let (before, after) = (&first.before, &first.after);
+    let fewer = before.n_channels.saturating_sub(after.n_channels);
+    let text = match (before.cost, fewer) {
+        (None, _) => "here it can be hung".to_owned(),
+        (_, 1) => "here 1 cross channel fewer".to_owned(),
+        (_, 2..) => format!("here {fewer} cross channels fewer"),
+        (_, _) => "here it hangs for less".to_owned(),
+    };
+    let at = pen.at(plan.end());
+    labels.want(Label {
+        text,
+        font: TextSize::Small.font(),
+        colour: pen.roles.draft,
+        ground: Some(pen.roles.label_ground),
+        weight: Weight::Drawn,
+        places: [24.0, -24.0, 36.0, -36.0]
+            .map(|y| (at + Vec2::new(0.0, y), Align2::RIGHT_CENTER))
+            .to_vec(),
+    });
 }
 
 /// The handles of the only picked object.

@@ -1,5 +1,6 @@
 //! How the picked run hangs: each hanger with what it hangs from, its length, its load.
 
+use super::advice::advice_ui;
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::figures::{bare_length, force, length};
@@ -56,6 +57,8 @@ pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>
         kept_mark_ui(ui);
     }
     let units = editor.site().units;
+    // Above the table: what is previewed changes the table, and must not move the buttons.
+    advice_ui(ui, editor, intents, id);
     if hanging.hangers.is_empty() {
         if let Some(obstacle) = &hanging.obstacle {
             obstacle_ui(ui, obstacle, units);

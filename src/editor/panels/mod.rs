@@ -1,5 +1,6 @@
 //! The panels round the plan. Each reads the editor and pushes intents.
 
+mod advice;
 mod as_built;
 mod ask;
 mod dialogs;

@@ -1,0 +1,127 @@
+//! What is suggested for the picked run: sought away from the window, which never waits
+//! for it, and kept until something newer is known.
+
+use super::results::Results;
+use crate::findings::Finding;
+use crate::remedies::Base;
+use crate::remedies::hanging::{Suggestion, Suggestions, suggestions};
+use crate::site::{Hanging, RunId, Site};
+use crate::study::Study;
+use eframe::egui::Context;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// What is asked: of which study, about which run.
+#[derive(Debug, Clone)]
+struct Question {
+    study: Arc<Study>,
+    findings: Arc<Vec<Finding>>,
+    run: RunId,
+}
+
+impl Question {
+    fn answer(&self) -> Suggestions {
+        let base = Base {
+            study: &self.study,
+            findings: &self.findings,
+        };
+        suggestions(&base, &self.run)
+    }
+
+    fn is_of(&self, site: &Arc<Site>, run: &RunId) -> bool {
+        Arc::ptr_eq(&self.study.site, site) && self.run == *run
+    }
+}
+
+/// The suggestions for the picked run.
+#[derive(Debug, Default)]
+pub(crate) struct Advice {
+    /// Whether the answer is there before the frame is: for tests, which have no clock.
+    is_inline: bool,
+    asked: Option<Question>,
+    pending: Option<Receiver<Suggestions>>,
+    found: Option<Arc<Suggestions>>,
+    /// The suggestion that is previewed.
+    pub(crate) shown: Option<usize>,
+}
+
+impl Advice {
+    /// Advice that is there at once.
+    pub(super) fn inline() -> Self {
+        Self {
+            is_inline: true,
+            ..Self::default()
+        }
+    }
+
+    /// What is suggested for a run, as far as it is known.
+    pub(crate) fn of(&self, run: &RunId) -> Option<&Arc<Suggestions>> {
+        self.found.as_ref().filter(|found| found.run == *run)
+    }
+
+    /// One of the suggestions for a run.
+    pub(crate) fn suggestion(&self, run: &RunId, which: usize) -> Option<&Suggestion> {
+        self.of(run)?.list.get(which)
+    }
+
+    /// Takes in what was found, and asks about the picked run if it was not asked about.
+    /// While a suggestion is previewed nothing newer is wanted: it would replace the list
+    /// that the hand is on.
+    pub(super) fn follow(&mut self, results: &Results, run: Option<&RunId>, ctx: &Context) {
+        self.take_in();
+        if self.shown.is_some() || self.pending.is_some() || !results.are_current() {
+            return;
+        }
+        let (Some(study), Some(run)) = (results.study(), run) else {
+            self.asked = None;
+            self.found = None;
+            return;
+        };
+        let known = self.asked.as_ref();
+        if known.is_some_and(|known| known.is_of(&study.site, run)) {
+            return;
+        }
+        let question = Question {
+            study: Arc::clone(study),
+            findings: Arc::clone(results.findings()),
+            run: run.clone(),
+        };
+        self.asked = Some(question.clone());
+        // Most runs need no advice, which is known at once.
+        let is_quick = study
+            .run(run)
+            .is_none_or(|run| run.run.hanging != Hanging::Solved);
+        if self.is_inline || is_quick {
+            self.found = Some(Arc::new(question.answer()));
+            return;
+        }
+        let (sender, receiver) = channel();
+        let ctx = ctx.clone();
+        let spawned = std::thread::Builder::new()
+            .name("suggestions".to_owned())
+            .spawn(move || {
+                // The window may be gone by now.
+                if sender.send(question.answer()).is_ok() {
+                    ctx.request_repaint();
+                }
+            });
+        self.pending = spawned.is_ok().then_some(receiver);
+    }
+
+    fn take_in(&mut self) {
+        let Some(pending) = &self.pending else {
+            return;
+        };
+        match pending.try_recv() {
+            Ok(found) => {
+                // What comes while one is previewed would pull the list from the hand.
+                if self.shown.is_none() {
+                    self.found = Some(Arc::new(found));
+                }
+                self.pending = None;
+            }
+            Err(TryRecvError::Disconnected) => self.pending = None,
+            Err(TryRecvError::Empty) => {}
+        }
+    }
+}
