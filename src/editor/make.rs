@@ -1,12 +1,14 @@
 //! New objects: a draft with an id of its own and a place.
 
 use super::drafts::Drafts;
-use crate::geometry::DVec2;
+use crate::geometry::polygon::Polygon;
+use crate::geometry::{DVec2, tolerance};
 use crate::site::Edit;
+use crate::site::bay::along;
 use crate::site::grid::families;
 use crate::site::id::next_free;
 use crate::site::{
-    Bay, Footprint, Framing, GridLine, Obstruction, Opening, Roof, Run, Site, WorkSpot,
+    Bay, Footprint, Framing, GridId, GridLine, Obstruction, Opening, Roof, Run, Site, WorkSpot,
 };
 use crate::site::{Object, ObjectId};
 use crate::units::{Angle, Length};
@@ -121,15 +123,19 @@ pub(crate) fn rectangle(a: DVec2, b: DVec2) -> Vec<DVec2> {
 /// direction begins with `1` where it runs north, and with `A` where it runs east.
 pub(crate) fn grid_line(site: &Site, from: DVec2, to: DVec2) -> Made {
     let name = grid_name(site, from, to, &[]);
-    Made::one(
-        "Draw grid line",
-        Object::GridLine(Arc::new(GridLine {
-            id: name.as_str().into(),
-            from,
-            to,
-            notes: String::new(),
-        })),
-    )
+    let line = Arc::new(GridLine {
+        id: name.as_str().into(),
+        from,
+        to,
+        notes: String::new(),
+    });
+    let bearings = with_bearings(site, std::slice::from_ref(&line));
+    let mut made = Made::one("Draw grid line", Object::GridLine(line));
+    if !bearings.is_empty() {
+        let line = made.edit;
+        made.edit = Edit::All(std::iter::once(line).chain(bearings).collect());
+    }
+    made
 }
 
 /// The name that a new grid line would get.
@@ -142,6 +148,50 @@ pub(crate) fn grid_name(site: &Site, from: DVec2, to: DVec2, extra: &[ObjectId])
     let runs_north = direction.y.abs() > direction.x.abs();
     let start = last.unwrap_or_else(|| if runs_north { "1" } else { "A" }.to_owned());
     fresh_name(site, &ObjectId::GridLine(start.as_str().into()), extra)
+}
+
+/// A grid line as it is laid: with the framings whose members it crosses, which bear on
+/// it from then on. They can be told otherwise, and one undo takes all of it back.
+pub(crate) fn with_bearings(site: &Site, lines: &[Arc<GridLine>]) -> Vec<Edit> {
+    site.framings
+        .iter()
+        .filter_map(|framing| {
+            let bay = site.bays.iter().find(|bay| bay.id == framing.bay)?;
+            let found = bearers(lines, bay, along(framing.bearing));
+            let mut bears_on = framing.bears_on.clone();
+            for id in found {
+                if !bears_on.contains(&id) {
+                    bears_on.push(id);
+                }
+            }
+            (bears_on != framing.bears_on).then(|| {
+                Edit::Put(Object::Framing(Arc::new(Framing {
+                    bears_on,
+                    ..Framing::clone(framing)
+                })))
+            })
+        })
+        .collect()
+}
+
+/// The grid lines that cross the members inside the bay, which the spans bear on, and
+/// those along its walls, which name the ends: `J-05/BC` is found in a hall,
+/// `J-05/Bw.2` is not.
+pub(crate) fn bearers(grid: &[Arc<GridLine>], bay: &Bay, direction: DVec2) -> Vec<GridId> {
+    let outline = Polygon::new(bay.outline.clone());
+    let is_inside = |line: &GridLine| {
+        let pieces = outline.clip_segment(line.from, line.to);
+        0.5 < pieces.iter().map(|piece| piece.length_m()).sum::<f64>()
+    };
+    let is_along_wall = |line: &GridLine| {
+        let is_on = |at: DVec2| line.offset_of(at).abs() <= tolerance::BEARING;
+        outline.edges().any(|(a, b)| is_on(a) && is_on(b))
+    };
+    grid.iter()
+        .filter(|line| 0.7 < line.direction().perp_dot(direction).abs())
+        .filter(|line| is_inside(line) || is_along_wall(line))
+        .map(|line| line.id.clone())
+        .collect()
 }
 
 /// An opening in a wall.

@@ -17,8 +17,8 @@ pub(super) const fn exact(count: usize) -> f64 {
     count as f64
 }
 
-/// How many members a framing has: as many as it says, or as many as reach into its
-/// bay. A checked site has at most 20,000; the bound also holds for one that was not.
+/// How many members a framing has: as many as it says, or as many as fit into its bay.
+/// Where nobody has said how many, none lies in the far wall. A checked site has at most 20,000; the bound also holds for one that was not.
 pub(super) fn n_members(framing: &Framing, outline: &Polygon) -> usize {
     /// DESIGN: cap of the document.
     const CAP: f64 = 20_000.0;
@@ -29,7 +29,12 @@ pub(super) fn n_members(framing: &Framing, outline: &Polygon) -> usize {
         .map(|p| right.dot(*p - framing.anchor))
         .fold(f64::NEG_INFINITY, f64::max);
     let spacing = framing.spacing.as_metres();
-    let reach = (farthest - framing.first.as_metres() + tolerance::SAME_POINT) / spacing;
+    let to_wall = farthest - framing.first.as_metres();
+    let room = match framing.count {
+        Some(_) => to_wall + tolerance::SAME_POINT,
+        None => to_wall - framing.width.as_metres() / 2.0,
+    };
+    let reach = room / spacing;
     if !reach.is_finite() || spacing <= 0.0 || reach < 0.0 {
         return 0;
     }

@@ -232,3 +232,44 @@ fn a_hanger_is_dragged_in_the_profile_and_worked_from_the_panel() {
     assert_eq!(kept(&run(&window, &id)).len(), last);
     undo_all(&mut window, &before);
 }
+
+#[test]
+fn a_suggested_shift_is_seen_taken_by_one_click_and_undone() {
+    let mut window = Window::on_sample("freight-shed");
+    let before = Site::clone(window.editor().committed());
+    // The run that needs cross channels.
+    let study = Arc::clone(window.editor().study().unwrap());
+    let id = study
+        .runs
+        .iter()
+        .find(|run| run.hanging.hangers.iter().any(|it| it.at.second.is_some()))
+        .map(|run| run.run.id.clone())
+        .unwrap();
+    while window.editor().selection().run() != Some(&id) {
+        window.key(Key::PageUp);
+    }
+    let cost = |window: &Window| studied(window, &id).hanging.cost.unwrap();
+    let was = cost(&window);
+    // Seen while the button has the focus, and gone when it loses it.
+    let apply = |window: &Window| {
+        let found = window.harness.query_all_by_label_contains("Apply: ").next();
+        found.unwrap().focus();
+    };
+    apply(&window);
+    window.harness.run();
+    assert!(cost(&window) < was);
+    assert_eq!(*window.editor().committed(), before);
+    window.key(Key::Escape);
+    assert_eq!(cost(&window), was);
+    // Taken: one step, cheaper than before, and one step back.
+    let apply = window.harness.query_all_by_label_contains("Apply: ").next();
+    apply.unwrap().click_accesskit();
+    window.harness.run();
+    assert!(cost(&window) < was);
+    let moved = run(&window, &id);
+    assert_ne!(*moved, **before.scheme().run(&id).unwrap());
+    let step = format!("Undo “Shift {id}");
+    window.harness.get_by_label_contains(&step);
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(*window.editor().committed(), before);
+}

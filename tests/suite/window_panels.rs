@@ -342,7 +342,7 @@ fn schemes_are_copied_shown_named_and_removed() {
     assert_eq!(site.shown_scheme.as_str(), "B");
     assert_eq!(site.scheme().runs.len(), 3);
 
-    open(&mut harness, "Scheme B · copy of scheme a");
+    open(&mut harness, "Scheme B · from A");
     type_into(&mut harness, "Name of this scheme", "two rows", Key::Enter);
     assert_eq!(harness.state().committed().scheme().name, "two rows");
     harness.get_by_label("Remove this scheme").click();

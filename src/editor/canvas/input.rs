@@ -258,8 +258,12 @@ fn drawing(
     } else {
         CursorIcon::Default
     });
-    canvas.pointer = Some(here);
-    ghost(kind, &canvas.sketch, at, stand)
+    let ghost = ghost(kind, &canvas.sketch, at, stand);
+    canvas.pointer = Some(Snapped {
+        why: ghost.settles.clone().or(here.why),
+        ..here
+    });
+    ghost
 }
 
 /// Space is a click; Enter is one where a number was typed, and else completes.

@@ -10,12 +10,12 @@ use std::sync::Arc;
 pub(in crate::editor) enum Weight {
     /// What is being drawn or moved.
     Drawn,
+    /// Names of runs: a breach is said of one.
+    Run,
     /// Breaches.
     Breach,
     /// Names of grid lines.
     Grid,
-    /// Names of runs.
-    Run,
     /// Hangers.
     Hanger,
     /// Obstructions, work spots.

@@ -70,12 +70,13 @@ pub(super) fn value_form_ui<T: Clone>(
     }
 }
 
-/// A form on the next object to be drawn. `placed` makes an object of the draft, to see
+/// A form on the next object of a kind to be drawn. `placed` makes an object of the draft, to see
 /// whether the site would take it; none where it can't be tried yet.
 pub(super) fn draft_form_ui<T: Clone>(
     ui: &mut Ui,
     editor: &Editor,
     subject: &T,
+    kind: &str,
     placed: impl Fn(T) -> Option<Object>,
     fields: impl FnOnce(&mut Ui, &mut Form<'_, T>),
 ) -> Option<T> {
@@ -84,7 +85,7 @@ pub(super) fn draft_form_ui<T: Clone>(
         let puts = changed.iter().cloned().filter_map(&placed).map(Edit::Put);
         judged(site, &Edit::All(puts.collect()))
     };
-    let mut form = Form::new(vec![subject], site.units, &judge);
+    let mut form = Form::new(vec![subject], site.units, &judge).on_the_next(kind);
     fields(ui, &mut form);
     form.trouble_ui(ui);
     form.taken()

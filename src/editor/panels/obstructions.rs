@@ -65,9 +65,16 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             ..obstruction
         })))
     };
-    let changed = draft_form_ui(ui, editor, &drafts.obstruction, placed, |ui, form| {
-        obstruction_fields_ui(ui, form);
-    });
+    let changed = draft_form_ui(
+        ui,
+        editor,
+        &drafts.obstruction,
+        "obstruction",
+        placed,
+        |ui, form| {
+            obstruction_fields_ui(ui, form);
+        },
+    );
     if let Some(obstruction) = changed {
         change_drafts(editor, intents, |drafts| drafts.obstruction = obstruction);
     }
@@ -80,9 +87,16 @@ fn next_spot_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             ..spot
         })))
     };
-    let changed = draft_form_ui(ui, editor, &editor.drafts.work_spot, placed, |ui, form| {
-        work_spot_fields_ui(ui, form);
-    });
+    let changed = draft_form_ui(
+        ui,
+        editor,
+        &editor.drafts.work_spot,
+        "work spot",
+        placed,
+        |ui, form| {
+            work_spot_fields_ui(ui, form);
+        },
+    );
     if let Some(spot) = changed {
         change_drafts(editor, intents, |drafts| drafts.work_spot = spot);
     }

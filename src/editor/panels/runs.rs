@@ -55,7 +55,7 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
         })))
     };
     let catalogue = &editor.catalogue;
-    let changed = draft_form_ui(ui, editor, &editor.drafts.run, placed, |ui, form| {
+    let changed = draft_form_ui(ui, editor, &editor.drafts.run, "run", placed, |ui, form| {
         run_fields_ui(ui, form, catalogue);
         uncertified_ui(ui, form, catalogue);
     });

@@ -116,7 +116,7 @@ fn shown_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
         ui.close();
     }
     if row(ui, "Copy this scheme") {
-        let name = format!("copy of {}", title(&shown).to_lowercase());
+        let name = copy_name(site, &shown);
         done(
             format!("Copy {}", title(&shown)),
             added(site, name, shown.runs.clone()),
@@ -141,6 +141,21 @@ pub(super) fn title(scheme: &Scheme) -> String {
     } else {
         format!("Scheme {} · {}", scheme.id, scheme.name)
     }
+}
+
+/// What a copy of a scheme is called: the same, and a number on from that.
+fn copy_name(site: &Site, scheme: &Scheme) -> String {
+    if scheme.name.is_empty() {
+        return format!("from {}", scheme.id);
+    }
+    let is_number = |c: char| c.is_ascii_digit();
+    let stem = scheme.name.trim_end_matches(is_number).trim_end();
+    let stem = stem.strip_suffix(',').unwrap_or(stem);
+    let taken = |name: &str| site.schemes.iter().any(|it| it.name == name);
+    (2..)
+        .map(|number| format!("{stem}, {number}"))
+        .find(|name| !taken(name))
+        .unwrap_or_default()
 }
 
 /// A new scheme, which is shown at once.

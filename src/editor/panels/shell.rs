@@ -178,7 +178,7 @@ fn next_bay_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             ..bay
         })))
     };
-    let changed = draft_form_ui(ui, editor, &editor.drafts.bay, placed, |ui, form| {
+    let changed = draft_form_ui(ui, editor, &editor.drafts.bay, "bay", placed, |ui, form| {
         bay_fields_ui(ui, form);
     });
     if let Some(bay) = changed {
@@ -192,6 +192,7 @@ fn next_opening_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
         ui,
         editor,
         &editor.drafts.opening,
+        "opening",
         |_| None,
         opening_fields_ui,
     );

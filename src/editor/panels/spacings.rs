@@ -1,6 +1,7 @@
 //! Grid lines from their spacings, typed as people read them off a drawing:
 //! `6 x 12 m`, or `5 m; 4 x 6 m; 5 m`.
 
+use crate::editor::make::with_bearings;
 use crate::geometry::DVec2;
 use crate::site::{Edit, GridId, GridLine, Object, ObjectId, Site};
 use crate::units::{Length, Quantity, UnitSystem};
@@ -96,6 +97,16 @@ pub(super) fn lay(site: &Site, naming: Naming, spacings: &[Length]) -> Edit {
             notes: String::new(),
         }))));
         at += spacings.get(k).map_or(0.0, |spacing| spacing.as_metres());
+    }
+    // Framings that were there first come to bear on the lines that cross them.
+    if let Ok(next) = Edit::All(edits.clone()).apply(site) {
+        let laid: Vec<Arc<GridLine>> = next
+            .grid
+            .iter()
+            .filter(|line| names.iter().any(|name| name == line.id.as_str()))
+            .cloned()
+            .collect();
+        edits.extend(with_bearings(&next, &laid));
     }
     Edit::All(edits)
 }

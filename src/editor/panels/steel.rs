@@ -85,9 +85,16 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             }))
         })
     };
-    let changed = draft_form_ui(ui, editor, &editor.drafts.framing, placed, |ui, form| {
-        framing_fields_ui(ui, form, site);
-    });
+    let changed = draft_form_ui(
+        ui,
+        editor,
+        &editor.drafts.framing,
+        "framing",
+        placed,
+        |ui, form| {
+            framing_fields_ui(ui, form, site);
+        },
+    );
     if let Some(framing) = changed {
         let kind = framing.kind;
         let is_other_kind = kind != editor.drafts.framing.kind;

@@ -8,8 +8,7 @@ use crate::editor::make::{self, Made};
 use crate::geometry::DVec2;
 use crate::geometry::math::atan2;
 use crate::geometry::polygon::Polygon;
-use crate::geometry::tolerance;
-use crate::site::{Bay, GridId, GridLine, Site};
+use crate::site::{Bay, Site};
 use crate::units::{Angle, Length};
 use std::sync::Arc;
 
@@ -62,7 +61,7 @@ fn framing(from: DVec2, to: DVec2, stand: &Stand<'_>) -> Option<Made> {
     // On the wall itself there is no member: the first is one spacing in.
     let on_wall = off < 0.02 || spacing - off < 0.02;
     drafts.framing.first = Length::metres(if on_wall { spacing } else { off });
-    drafts.framing.bears_on = bearers(site, bay, direction);
+    drafts.framing.bears_on = make::bearers(&site.grid, bay, direction);
     let bearing = atan2(direction.x, direction.y)
         .to_degrees()
         .rem_euclid(360.0);
@@ -98,27 +97,6 @@ fn settled(bay: &Bay, direction: DVec2) -> DVec2 {
             off(a).total_cmp(&off(b))
         })
         .unwrap_or(direction)
-}
-
-/// The grid lines that cross the members inside the bay, which the spans bear on, and
-/// those along its walls, which name the ends: `J-05/BC` is found in a hall,
-/// `J-05/Bw.2` is not.
-fn bearers(site: &Site, bay: &Bay, direction: DVec2) -> Vec<GridId> {
-    let outline = Polygon::new(bay.outline.clone());
-    let is_inside = |line: &GridLine| {
-        let pieces = outline.clip_segment(line.from, line.to);
-        0.5 < pieces.iter().map(|piece| piece.length_m()).sum::<f64>()
-    };
-    let is_along_wall = |line: &GridLine| {
-        let is_on = |at: DVec2| line.offset_of(at).abs() <= tolerance::BEARING;
-        outline.edges().any(|(a, b)| is_on(a) && is_on(b))
-    };
-    site.grid
-        .iter()
-        .filter(|line| 0.7 < line.direction().perp_dot(direction).abs())
-        .filter(|line| is_inside(line) || is_along_wall(line))
-        .map(|line| line.id.clone())
-        .collect()
 }
 
 pub(super) fn ghost(sketch: &Sketch, at: DVec2, stand: &Stand<'_>) -> Ghost {

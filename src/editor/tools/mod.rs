@@ -12,6 +12,7 @@ mod obstruction;
 mod opening;
 pub(super) mod pick;
 mod run;
+mod settle;
 pub(super) mod sketch;
 mod work_spot;
 

@@ -3,6 +3,7 @@
 use super::ToolKind;
 use super::handles::{Grip, dragged, handles};
 use super::hanger::{self, hanger_at};
+use super::settle::{limit_m, settled};
 use super::sketch::{Ghost, Measure, Stand};
 use crate::editor::arrange;
 use crate::editor::canvas::hit::{object_at, objects_in};
@@ -12,7 +13,7 @@ use crate::editor::figures;
 use crate::editor::hangers::HangerDrag;
 use crate::editor::intent::Intent;
 use crate::geometry::DVec2;
-use crate::site::{Edit, Object, ObjectId};
+use crate::site::{Edit, Hanging, Object, ObjectId, Run};
 use std::collections::BTreeSet;
 
 /// How near the pointer must be to an object, points.
@@ -130,7 +131,14 @@ pub(crate) fn drag(
         Gesture::Move { grabbed, by } => {
             let ids = &editor.selection.ids;
             let free = at - *grabbed;
-            let caught = snapping.then(|| caught(stand, index, ids, free)).flatten();
+            let mut caught = snapping.then(|| caught(stand, index, ids, free)).flatten();
+            if let Some((by, snapped)) = &mut caught
+                && let Some((more, said)) = settles(stand, ids, *by)
+            {
+                *by += more;
+                snapped.at += more;
+                snapped.why = Some(said);
+            }
             *by = caught.as_ref().map_or(free, |(by, _)| *by);
             let edit = arrange::shift(site, ids, *by);
             let name = format!("Move {}", editor.picked_name());
@@ -233,6 +241,26 @@ fn caught(
         let snapped = index.snap(first + free, &query);
         Some((snapped.at - first, snapped))
     })
+}
+
+/// How much farther a moved run goes so that its first hanger comes under a member.
+fn settles(stand: &Stand<'_>, ids: &BTreeSet<ObjectId>, by: DVec2) -> Option<(DVec2, String)> {
+    let editor = stand.editor;
+    let (Some(ObjectId::Run(id)), 1) = (ids.first(), ids.len()) else {
+        return None;
+    };
+    let scheme = editor.committed().scheme();
+    let run = scheme.run(id)?;
+    // Kept hangers stay where they are, wherever the run goes.
+    if run.hanging != Hanging::Solved {
+        return None;
+    }
+    let moved = Run {
+        burner: run.burner + by,
+        ..Run::clone(run)
+    };
+    let limit_m = limit_m(stand.camera);
+    settled(stand.members, &editor.catalogue, &moved, limit_m)
 }
 
 /// What the tool shows and says.

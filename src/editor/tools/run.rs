@@ -1,5 +1,6 @@
 //! Places runs: the burner, then the direction toward the exhaust.
 
+use super::settle::{limit_m, settled};
 use super::sketch::{Act, Form, Ghost, Measure, Sketch, Stand};
 use crate::editor::extent::RunPlan;
 use crate::editor::figures::angle;
@@ -42,13 +43,33 @@ pub(super) fn act(sketch: &mut Sketch, act: Act, stand: &Stand<'_>) -> Vec<Inten
 }
 
 fn made(from: DVec2, to: DVec2, stand: &Stand<'_>) -> Made {
-    let editor = stand.editor;
+    let bearing = bearing(from, to, stand);
+    let (from, _) = settled_at(from, bearing, stand);
     make::run(
-        editor.committed(),
-        &editor.drafts,
+        stand.editor.committed(),
+        &stand.editor.drafts,
         from,
-        bearing(from, to, stand),
+        bearing,
     )
+}
+
+/// The burner drawn along the run until its first hanger comes under a member, and under
+/// which.
+fn settled_at(from: DVec2, bearing: Angle, stand: &Stand<'_>) -> (DVec2, Option<String>) {
+    let editor = stand.editor;
+    let run = Run {
+        burner: from,
+        bearing,
+        ..editor.drafts.run.clone()
+    };
+    if !editor.view.snapping {
+        return (from, None);
+    }
+    let limit_m = limit_m(stand.camera);
+    match settled(stand.members, &editor.catalogue, &run, limit_m) {
+        Some((by, said)) => (from + by, Some(said)),
+        None => (from, None),
+    }
 }
 
 fn preview(from: DVec2, to: DVec2, stand: &Stand<'_>) -> Vec<Intent> {
@@ -98,8 +119,10 @@ pub(super) fn ghost(sketch: &Sketch, at: DVec2, stand: &Stand<'_>) -> Ghost {
         } else {
             "Click where the burner hangs"
         });
+        let (burner, settles) = settled_at(at, editor.drafts.run.bearing, stand);
+        ghost.settles = settles;
         let run = Run {
-            burner: at,
+            burner,
             ..editor.drafts.run.clone()
         };
         ghost.lines.push((outline(&run, stand), Form::Closed));
@@ -110,8 +133,10 @@ pub(super) fn ghost(sketch: &Sketch, at: DVec2, stand: &Stand<'_>) -> Ghost {
         "Click toward the exhaust, or type the bearing: {}",
         angle(units, bearing)
     ));
+    let (burner, settles) = settled_at(from, bearing, stand);
+    ghost.settles = settles;
     let run = Run {
-        burner: from,
+        burner,
         bearing,
         ..editor.drafts.run.clone()
     };

@@ -74,6 +74,8 @@ pub(crate) struct Ghost {
     pub(crate) measures: Vec<Measure>,
     /// What a click or Enter would do.
     pub(crate) hint: String,
+    /// What the object settles on, beside what the pointer catches on.
+    pub(crate) settles: Option<String>,
 }
 
 /// How a line of a ghost is drawn.

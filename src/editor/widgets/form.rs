@@ -22,6 +22,9 @@ pub(crate) struct Form<'a, T> {
     subjects: Vec<&'a T>,
     system: UnitSystem,
     judge: Judge<'a, T>,
+    /// What a reader of the screen hears behind each label: two forms of a kind may be in
+    /// sight at once.
+    whose: String,
     taken: Option<Taken<T>>,
     trouble: Option<String>,
 }
@@ -42,9 +45,21 @@ impl<'a, T: Clone> Form<'a, T> {
             subjects,
             system,
             judge,
+            whose: String::new(),
             taken: None,
             trouble: None,
         }
+    }
+
+    /// The form on the next object of a kind.
+    pub(crate) fn on_the_next(mut self, kind: &str) -> Self {
+        self.whose = format!(" of the next {kind}");
+        self
+    }
+
+    /// The name of a field for a reader of the screen.
+    fn said(&self, label: &str) -> String {
+        format!("{label}{}", self.whose)
     }
 
     /// The units shown.
@@ -117,7 +132,8 @@ impl<'a, T: Clone> Form<'a, T> {
                     let shown = shown.as_ref().map_or(Shown::Several, Figure::shown);
                     ui.vertical(|ui| {
                         ui.set_width(width);
-                        let taken = Entry::new(name, shown)
+                        let said = self.said(name);
+                        let taken = Entry::new(&said, shown)
                             .mark(marks[which])
                             .suffix(suffix)
                             .show(ui, |text| {
@@ -201,7 +217,8 @@ impl<'a, T: Clone> Form<'a, T> {
         let shown: Option<Figure> = shown.map(Into::into);
         row_ui(ui, label, |ui| {
             let shown = shown.as_ref().map_or(Shown::Several, Figure::shown);
-            let taken = Entry::new(label, shown)
+            let said = self.said(label);
+            let taken = Entry::new(&said, shown)
                 .suffix(suffix)
                 .hint(hint)
                 .show(ui, |text| {
@@ -220,7 +237,8 @@ impl<'a, T: Clone> Form<'a, T> {
         write: impl Fn(&mut T, String),
     ) {
         let shown = self.common(read);
-        let taken = Entry::new("Notes", shown.as_deref().map_or(Shown::Several, Shown::One))
+        let said = self.said("Notes");
+        let taken = Entry::new(&said, shown.as_deref().map_or(Shown::Several, Shown::One))
             .hint("Notes")
             .lines(2)
             .show(ui, |text| {
@@ -271,7 +289,7 @@ impl<'a, T: Clone> Form<'a, T> {
             common.and_then(|common| options.iter().position(|(value, _)| *value == common));
         let names: Vec<String> = options.iter().map(|(_, name)| name.clone()).collect();
         row_ui(ui, label, |ui| {
-            if let Some(index) = control(ui, label, chosen, &names) {
+            if let Some(index) = control(ui, &self.said(label), chosen, &names) {
                 self.put(label, |subject| write(subject, options[index].0.clone()));
             }
         });

@@ -150,12 +150,28 @@ impl Desk {
     }
 
     fn field(&self, name: &str) -> Node<'_> {
-        // Where the next object and the picked one have a field of one name, the picked
-        // one's is meant: it is the last.
-        let is_named = named(name);
-        self.harness
-            .query_all_by(move |node| node.role() == Role::TextInput && is_named(node))
-            .last()
+        // The picked object's field, else that of the next object.
+        let found = |name: &str| {
+            let is_named = named(name);
+            self.harness
+                .query_all_by(move |node| node.role() == Role::TextInput && is_named(node))
+                .last()
+        };
+        let kinds = [
+            "bay",
+            "opening",
+            "framing",
+            "obstruction",
+            "work spot",
+            "run",
+        ];
+        found(name)
+            .or_else(|| {
+                let mut names = kinds
+                    .iter()
+                    .map(|kind| format!("{name} of the next {kind}"));
+                names.find_map(|name| found(&name))
+            })
             .unwrap_or_else(|| panic!("there is no field “{name}”"))
     }
 
