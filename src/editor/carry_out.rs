@@ -113,7 +113,10 @@ impl Editor {
             Command::ZoomIn | Command::ZoomOut | Command::Fit | Command::ToggleSnapping => {}
             _ => {
                 self.document.cancel_preview();
-                self.advice.shown = None;
+                // Escape leaves the suggestion, and the run stays picked.
+                if self.advice.shown.take().is_some() && command == Command::LetGo {
+                    return;
+                }
             }
         }
         match command {
