@@ -1,5 +1,7 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
+mod suspension;
+
 use super::shifts::ShiftsReport;
 use super::survey_report::SurveyJson;
 use super::ways_out::WaysOutReport;
@@ -8,11 +10,13 @@ use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
 use crate::remedies::clearance::WaysOut;
 use crate::remedies::hanging::Suggestions;
-use crate::study::{RunStudy, Study};
+use crate::study::{HangerHardware, RunStudy, Study, cut_list};
 use crate::units::UnitSystem;
 use serde::Serialize;
+use suspension::{BuyReport, CasesReport, ClampReport, LeastReport, SuspensionReport};
 
-/// Version of the shape: a reader that knows it may rely on every field named here.
+/// Version of the shape: a reader that knows it may rely on every field named here, and
+/// passes over others. Fields are added within a version, never taken away or changed.
 pub const VERSION: u32 = 1;
 
 /// Everything that `check --json` says.
@@ -28,6 +32,7 @@ pub struct Report {
     findings: Vec<FindingReport>,
     work_spots: Vec<WorkSpotReport>,
     totals: TotalsReport,
+    to_buy: BuyReport,
     /// What members not being where they are drawn changes; left out where all are.
     #[serde(skip_serializing_if = "Option::is_none")]
     survey: Option<SurveyJson>,
@@ -54,6 +59,9 @@ struct HangingReport {
     cost: Option<f64>,
     greatest_gap_m: Option<f64>,
     weight_n: f64,
+    growth_m: f64,
+    fixed_station_m: f64,
+    fixed_pull_n: f64,
     sets_tried: usize,
     blocked_by: Vec<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -79,6 +87,11 @@ struct HangerReport {
     lean_deg: f64,
     movement_m: f64,
     swing_deg: f64,
+    side_pull_n: f64,
+    least_suspension: LeastReport,
+    cases: CasesReport,
+    suspensions: Vec<SuspensionReport>,
+    clamp: Option<ClampReport>,
 }
 
 #[derive(Debug, Serialize)]
@@ -250,6 +263,7 @@ impl Report {
                     .filter(|finding| finding.is_open_breach())
                     .count(),
             },
+            to_buy: BuyReport::new(&cut_list(study)),
             survey: None,
         }
     }
@@ -279,6 +293,9 @@ fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
                 .iter()
                 .map(|hanger| hanger.load.load_n)
                 .sum(),
+            growth_m: hanging.growth.total_m,
+            fixed_station_m: hanging.growth.fixed_station_m,
+            fixed_pull_n: hanging.fixed_pull_n,
             sets_tried: hanging.sets_tried,
             blocked_by: hanging
                 .obstacle
@@ -292,7 +309,7 @@ fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
             .hangers
             .iter()
             .enumerate()
-            .map(|(index, hanger)| hanger_report(&format!("{}.{}", run.run.id, index + 1), hanger))
+            .map(|(index, hanger)| hanger_report(run, index, hanger))
             .collect(),
         clearances: full.then(|| clearance_reports(run)),
     }
@@ -341,10 +358,12 @@ fn known(capacity: Capacity) -> Option<f64> {
     }
 }
 
-fn hanger_report(id: &str, hanger: &Hanger) -> HangerReport {
+fn hanger_report(run: &RunStudy, index: usize, hanger: &Hanger) -> HangerReport {
     let at = &hanger.at;
+    let run_id = run.run.id.as_str();
+    let hardware: Option<&HangerHardware> = run.hardware.get(index);
     HangerReport {
-        id: id.to_owned(),
+        id: format!("{run_id}.{}", index + 1),
         station_m: at.station_m,
         point_m: point(at.attach),
         kind: kind_word(at.kind),
@@ -370,6 +389,11 @@ fn hanger_report(id: &str, hanger: &Hanger) -> HangerReport {
         lean_deg: at.lean_rad.to_degrees(),
         movement_m: hanger.movement_m,
         swing_deg: hanger.swing_rad.to_degrees(),
+        side_pull_n: hanger.side_pull_n,
+        least_suspension: LeastReport::new(hanger),
+        cases: CasesReport::new(run_id, &hanger.cases),
+        suspensions: suspension::suspensions(hanger, hardware),
+        clamp: suspension::clamp(hardware),
     }
 }
 
