@@ -23,10 +23,13 @@ pub(crate) fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
 }
 
-/// The test families: one certified straight, one certified hairpin, one uncertified.
+/// The test families: one certified straight, one certified hairpin, one uncertified;
+/// and the hardware that the program brings along.
 pub(crate) fn catalogue() -> Arc<Catalogue> {
     let families = store::catalogue_file::open(&folder().join("family.ron")).unwrap();
-    Arc::new(Catalogue::new(families))
+    let mut catalogue = Catalogue::new(families);
+    catalogue.hardware = store::embedded_hardware();
+    Arc::new(catalogue)
 }
 
 /// A fixture's site.
