@@ -103,12 +103,13 @@ pub(super) fn beyond(n_suspensions: usize) -> String {
 }
 
 /// One finding a run about the hanger that is farthest beyond a greatest angle:
-/// `The suspension of R1.5 leans 7.2° across the run, at most 6° is allowed.`
+/// `The suspension of R1.5 leans 7.2° across the run, at most 6° is allowed.`, and what
+/// more there is to say of that hanger.
 pub(super) fn angle_findings(
     context: &Context<'_>,
     limit: Limit,
-    does: &str,
-    how: &str,
+    (does, how): (&str, &str),
+    more: fn(&Hanger) -> Vec<Phrase>,
     findings: &mut Vec<Finding>,
 ) {
     for (run, of_run) in breaches(context, &[limit]) {
@@ -121,13 +122,14 @@ pub(super) fn angle_findings(
         let (measured, required) = (breach.measured.to_degrees(), breach.required.to_degrees());
         let number = breach.hangers.first().map_or(1, |which| which + 1);
         let others = beyond(of_run.len());
-        let text = vec![
+        let mut text = vec![
             words(format!("The suspension of {}.{number} {does} ", run.run.id)),
             angle_up(measured),
             words(format!(" {how}, at most ")),
             Phrase::Angle(Angle::degrees(required)),
             words(format!(" is allowed{others}.")),
         ];
+        text.extend(more(hanger));
         let about = of_run
             .iter()
             .flat_map(|breach| breach.hangers.iter().copied());

@@ -126,11 +126,6 @@ pub(super) const fn allowed_area_load(pascals: f64) -> Phrase {
     Phrase::AreaLoadDown(AreaLoad::pascals(pascals))
 }
 
-/// A length of the site's policy, as it is in force.
-pub(super) fn policy_length(context: &Context<'_>, item: PolicyItem) -> Phrase {
-    up(context.site.policy.value(item))
-}
-
 /// An angle that must not be shown smaller than it is, degrees.
 pub(super) const fn angle_up(degrees: f64) -> Phrase {
     Phrase::AngleUp(Angle::degrees(degrees))

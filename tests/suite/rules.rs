@@ -18,6 +18,10 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+/// A place that just bears its level load never bears the load of a slack neighbour too,
+/// so that fixtures about allowed loads can't avoid this caution.
+const COMPANION: &str = "hang-point-overloaded-unlevel";
+
 /// Where the fixtures are.
 pub(crate) fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules")
@@ -126,6 +130,7 @@ fn every_rule_fires_and_stays_quiet_as_its_fixtures_say() {
             let others: BTreeSet<&str> = found
                 .iter()
                 .filter(|finding| finding.rule != rule.name && finding.severity != Severity::Note)
+                .filter(|finding| finding.rule != COMPANION)
                 .map(|finding| finding.rule)
                 .collect();
             if !others.is_empty() {

@@ -1,7 +1,7 @@
 //! A hang point carries more than is allowed as soon as its run isn't level.
 
 use crate::findings::limits::subjects;
-use crate::findings::say::{allowed, load, policy_length, words, worst};
+use crate::findings::say::{allowed, load, up, words, worst};
 use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity};
 use crate::geometry::tolerance;
 use crate::hanging::{Capacity, Hanger};
@@ -92,17 +92,17 @@ fn finding(context: &Context<'_>, run: &RunStudy, over: &[Over], most: &Over) ->
         words(" is allowed, when "),
     ];
     let by = |which: usize| format!("{id}.{}", which + 1);
-    if let Some(cases) = cases
-        && let Some(other) = cases.worst().by
-    {
-        if cases.level_error.load_n < cases.neighbour_slack.load_n {
+    let mut source = "statics of the run with one hanger slack; allowed load as entered".to_owned();
+    match cases.map(|cases| (cases.worst().by, cases)) {
+        Some((Some(other), cases)) if cases.level_error.load_n < cases.neighbour_slack.load_n => {
             text.push(words(format!("{} is slack", by(other))));
-        } else {
-            text.push(words(format!("{} is low by ", by(other))));
-            text.push(policy_length(context, PolicyItem::HangerLevelError));
         }
-    } else {
-        text.push(words("the run isn't level"));
+        Some((Some(other), _)) => {
+            text.push(words(format!("{} is low by ", by(other))));
+            text.push(up(context.site.policy.value(PolicyItem::HangerLevelError)));
+            source = context.policy_source(PolicyItem::HangerLevelError);
+        }
+        _ => text.push(words("the run isn't level")),
     }
     text.push(words(match over.len() {
         1 => ".".to_owned(),
@@ -113,7 +113,7 @@ fn finding(context: &Context<'_>, run: &RunStudy, over: &[Over], most: &Over) ->
         place,
         ..context.finding(
             subjects(run, over.iter().map(|over| over.which)),
-            context.policy_source(PolicyItem::HangerLevelError),
+            source,
             text,
         )
     };

@@ -16,7 +16,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
         why: "The burner's weight beyond the first hanger lifts the tube off the second. Its neighbours carry what it does not, and the tube can rattle.",
         remedy: "Bring the first hanger nearer the burner, or the second farther from the first.",
         source: "Statics: a continuous beam on supports that only pull.",
-        limits: "All hangers are taken as set to their exact length. A hanger set a few millimetres low can go slack where this finds none.",
+        limits: "All hangers are taken as set to their exact length. What a hanger set a few millimetres low does to its neighbours is another rule's.",
     },
     check,
 };

@@ -15,11 +15,17 @@ pub(in crate::findings) const RULE: Rule = Rule {
         why: "A leaning suspension pulls the tube sideways, twists the reflector and pulls harder at the steel.",
         remedy: "Shift the run across its axis, hang it from another hang point, or add a cross channel over the tube.",
         source: "The hanging rule of the heater's family.",
-        limits: "Hangers that the program chose never break it. A V of two suspensions is not known.",
+        limits: "Hangers that the program chose never break it. Of two suspensions, the line from the hang point to between their eyes is judged.",
     },
     check,
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    angle_findings(context, Limit::Lean, "leans", "across the run", findings);
+    angle_findings(
+        context,
+        Limit::Lean,
+        ("leans", "across the run"),
+        |_| Vec::new(),
+        findings,
+    );
 }

@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             load(most.load_n),
         ];
         if most.allowed_n > 0.0 {
-            text.push(words(format!("; {} bears at most ", most.what)));
+            text.push(words(format!("; the strongest {} bears ", most.what)));
             text.push(allowed(most.allowed_n));
         } else {
             text.push(words(format!("; no {} is in the table", most.what)));

@@ -1,8 +1,9 @@
 //! The growing tube swings suspensions farther than the maker allows.
 
 use crate::findings::limits::angle_findings;
-use crate::findings::{Context, Explanation, Finding, Rule, Severity};
-use crate::hanging::Limit;
+use crate::findings::say::{down, up, words};
+use crate::findings::{Context, Explanation, Finding, Phrase, Rule, Severity};
+use crate::hanging::{Hanger, Limit};
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -24,8 +25,23 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     angle_findings(
         context,
         Limit::Swing,
-        "swings",
-        "along the run when hot",
+        ("swings", "along the run when hot"),
+        needed,
         findings,
     );
+}
+
+/// How long the suspension is, and how long its movement alone would have it.
+fn needed(hanger: &Hanger) -> Vec<Phrase> {
+    let least = &hanger.least_suspension;
+    if !least.growth_governs() {
+        return Vec::new();
+    }
+    vec![
+        words(" It is "),
+        down(hanger.at.suspension_m),
+        words(" long; its movement asks for "),
+        up(least.by_growth_m),
+        words("."),
+    ]
 }
