@@ -111,3 +111,179 @@ pub(super) fn cases(
     }
     cases
 }
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
+    use super::*;
+    use crate::geometry::DVec3;
+    use crate::hanging::beam::PointLoad;
+    use crate::hanging::candidate::{Hold, Kind, Place};
+    use std::sync::Arc;
+
+    const G: f64 = crate::hanging::GRAVITY;
+
+    fn at(station_m: f64) -> Candidate {
+        Candidate {
+            station_m,
+            kind: Kind::Line,
+            first: Hold {
+                member: Arc::from("P-1"),
+                span: 0,
+                place: Place::Line,
+                position_m: 0.0,
+                share: 1.0,
+            },
+            second: None,
+            channel: None,
+            attach: DVec3::new(station_m, 0.0, 1.0),
+            suspension_m: 1.0,
+            lean_rad: 0.0,
+            ahead_m: 0.0,
+            cost: 1_000,
+            refused: None,
+        }
+    }
+
+    fn of(load: &BeamLoad, stations_m: &[f64], level_error_m: f64) -> Vec<LoadCases> {
+        let set: Vec<Candidate> = stations_m.iter().map(|&m| at(m)).collect();
+        let supports: Vec<Support> = stations_m
+            .iter()
+            .map(|&station_m| Support {
+                station_m,
+                offset_m: 0.0,
+            })
+            .collect();
+        let held = load.held_by(&supports).unwrap();
+        cases(load, &set, &held.pull_n, level_error_m)
+    }
+
+    fn even(length_m: f64, kg_per_m: f64) -> BeamLoad {
+        BeamLoad {
+            length_m,
+            spread_n_per_m: kg_per_m * G,
+            points: Vec::new(),
+            stiffness_n_m2: 106_841.0,
+        }
+    }
+
+    /// codes.json `hang.level`: the middle one of five 5 mm low is slack (at 3.3 mm), and
+    /// its neighbours carry about 35 kg. So the two cases agree there.
+    #[test]
+    fn a_low_middle_hanger_loads_its_neighbours_as_if_it_were_slack() {
+        let cases = of(&even(12.0, 6.5), &[0.0, 3.0, 6.0, 9.0, 12.0], 0.005);
+        for which in [1, 3] {
+            let case = &cases[which];
+            assert!((case.level_n / G - 22.29).abs() < 0.03);
+            assert!((case.level_error.load_n / G - 35.0).abs() < 0.5, "{case:?}");
+            assert_eq!(case.level_error.by, Some(2));
+            assert!((case.neighbour_slack.load_n - case.level_error.load_n).abs() < 1e-6);
+            assert_eq!(case.neighbour_slack.by, Some(2));
+        }
+        // Low by a third of that, everything stays in proportion: 19.02 kg / 5 mm.
+        let third = of(&even(12.0, 6.5), &[0.0, 3.0, 6.0, 9.0, 12.0], 0.005 / 3.0);
+        let more_kg = (third[1].level_error.load_n - third[1].level_n) / G;
+        assert!(
+            (more_kg - 19.02 / 3.0).abs() < 0.01 * 19.02 / 3.0,
+            "{more_kg}"
+        );
+    }
+
+    /// codes.json `hang.burner.out`: with the burner's hanger slack, statics of the rest.
+    #[test]
+    fn the_burners_neighbour_takes_its_load() {
+        let load = BeamLoad {
+            points: vec![PointLoad {
+                station_m: 0.0,
+                force_n: 30.0 * G,
+            }],
+            ..even(12.5, 6.5)
+        };
+        let stations = [0.9, 3.65, 6.4, 9.15, 11.9];
+        let cases = of(&load, &stations, 0.005);
+        for (case, kg) in cases.iter().zip([56.54, 3.06, 21.4, 18.59, 11.65]) {
+            assert!((case.level_n / G - kg).abs() < 0.005 * kg, "{case:?}");
+        }
+        assert_eq!(cases[1].neighbour_slack.by, Some(0));
+        let rest: Vec<Support> = stations[1..]
+            .iter()
+            .map(|&station_m| Support {
+                station_m,
+                offset_m: 0.0,
+            })
+            .collect();
+        let without_first = load.held_by(&rest).unwrap();
+        assert!((cases[1].neighbour_slack.load_n - without_first.pull_n[0]).abs() < 1e-9);
+        assert!(cases.iter().all(|case| !case.tips_without));
+    }
+
+    #[test]
+    fn of_two_hangers_neither_can_be_spared() {
+        let cases = of(&even(4.0, 6.5), &[0.5, 3.5], 0.005);
+        for case in &cases {
+            assert!(case.tips_without);
+            assert_eq!(case.worst().by, None, "the level case is all there is");
+            assert!((case.greatest_n() - 13.0 * G).abs() < 1e-9);
+        }
+    }
+
+    /// No case has less than the level load, none is negative, and each is what a beam
+    /// on the same hangers has.
+    #[test]
+    fn cases_are_those_of_the_beam_one_by_one() {
+        let mut random = fastrand::Rng::with_seed(5);
+        for _ in 0..300 {
+            let length_m = 4.0 + 17.0 * random.f64();
+            let load = BeamLoad {
+                points: vec![PointLoad {
+                    station_m: -0.25,
+                    force_n: 400.0 * random.f64(),
+                }],
+                ..even(length_m, 4.0 + 3.0 * random.f64())
+            };
+            let mut stations = vec![0.1 + 0.5 * random.f64()];
+            while let Some(&last) = stations.last()
+                && last < length_m - 2.8
+            {
+                stations.push(last + 0.9 + 1.9 * random.f64());
+            }
+            stations.push(length_m - 0.2);
+            let supports = |low: Option<usize>| -> Vec<Support> {
+                let all = stations.iter().enumerate();
+                all.map(|(which, &station_m)| Support {
+                    station_m,
+                    offset_m: if low == Some(which) { -0.005 } else { 0.0 },
+                })
+                .collect()
+            };
+            if load.held_by(&supports(None)).is_none() {
+                continue;
+            }
+            let cases = of(&load, &stations, 0.005);
+            let level_n: f64 = cases.iter().map(|case| case.level_n).sum();
+            assert!((level_n - load.total_n()).abs() < 1e-9 * load.total_n());
+            for (which, case) in cases.iter().enumerate() {
+                let mut error_n = case.level_n;
+                let mut slack_n = case.level_n;
+                for other in 0..stations.len() {
+                    let held = load.held_by(&supports(Some(other))).unwrap();
+                    error_n = error_n.max(held.pull_n[which]);
+                    let mut rest = supports(None);
+                    rest.remove(other);
+                    let Some(held) = load.held_by(&rest) else {
+                        assert!(cases[other].tips_without);
+                        continue;
+                    };
+                    if which != other {
+                        slack_n = slack_n.max(held.pull_n[which - usize::from(other < which)]);
+                    }
+                }
+                assert!(case.level_n >= 0.0);
+                assert!((case.level_error.load_n - error_n).abs() < 1e-9 * load.total_n());
+                assert!((case.neighbour_slack.load_n - slack_n).abs() < 1e-9 * load.total_n());
+                assert!(case.greatest_n() >= case.level_n);
+            }
+        }
+    }
+}

@@ -22,6 +22,7 @@ mod hanging_oracle;
 mod hanging_properties;
 mod hanging_shift;
 mod hanging_statics;
+mod hardware;
 mod jobs;
 mod made;
 mod references;
