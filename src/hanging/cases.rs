@@ -169,17 +169,17 @@ mod tests {
     }
 
     /// codes.json `hang.level`: the middle one of five 5 mm low is slack (at 3.3 mm), and
-    /// its neighbours carry about 35 kg. So the two cases agree there.
+    /// its neighbours carry about 35 kg.
     #[test]
-    fn a_low_middle_hanger_loads_its_neighbours_as_if_it_were_slack() {
+    fn a_low_middle_hanger_loads_its_neighbours() {
         let cases = of(&even(12.0, 6.5), &[0.0, 3.0, 6.0, 9.0, 12.0], 0.005);
         for which in [1, 3] {
             let case = &cases[which];
             assert!((case.level_n / G - 22.29).abs() < 0.03);
             assert!((case.level_error.load_n / G - 35.0).abs() < 0.5, "{case:?}");
             assert_eq!(case.level_error.by, Some(2));
-            assert!((case.neighbour_slack.load_n - case.level_error.load_n).abs() < 1e-6);
-            assert_eq!(case.neighbour_slack.by, Some(2));
+            // With its other neighbour slack, the end of the tube, it carries yet more.
+            assert!(case.neighbour_slack.load_n > case.level_error.load_n - 1e-6);
         }
         // Low by a third of that, everything stays in proportion: 19.02 kg / 5 mm.
         let third = of(&even(12.0, 6.5), &[0.0, 3.0, 6.0, 9.0, 12.0], 0.005 / 3.0);
@@ -266,13 +266,13 @@ mod tests {
             for (which, case) in cases.iter().enumerate() {
                 let mut error_n = case.level_n;
                 let mut slack_n = case.level_n;
-                for other in 0..stations.len() {
+                for (other, of_other) in cases.iter().enumerate() {
                     let held = load.held_by(&supports(Some(other))).unwrap();
                     error_n = error_n.max(held.pull_n[which]);
                     let mut rest = supports(None);
                     rest.remove(other);
                     let Some(held) = load.held_by(&rest) else {
-                        assert!(cases[other].tips_without);
+                        assert!(of_other.tips_without);
                         continue;
                     };
                     if which != other {

@@ -110,6 +110,7 @@ impl LeastSuspension {
 mod tests {
     use super::*;
     use crate::geometry::DVec2;
+    use crate::geometry::math::tan;
     use crate::hanging::candidate::{Hold, Kind, Place};
     use crate::hanging::channel::leg_factor;
     use crate::hanging::growth::TemperatureRise;
@@ -163,7 +164,7 @@ mod tests {
     #[test]
     fn a_symmetric_bridle_pulls_as_the_leg_factor_says() {
         for (degrees, factor) in [(30.0_f64, 0.577), (45.0, 0.707), (60.0, 1.0)] {
-            let drop_m = 0.15 / degrees.to_radians().tan();
+            let drop_m = 0.15 / tan(degrees.to_radians());
             let legs = suspensions(&axis(two(0.3, 0.0)), &hung(0.0, 5.15 + drop_m), 100.0);
             assert_eq!(legs.len(), 2);
             for leg in &legs {
