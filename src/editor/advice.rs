@@ -4,9 +4,12 @@
 use super::results::Results;
 use crate::findings::Finding;
 use crate::remedies::Base;
-use crate::remedies::hanging::{Suggestion, Suggestions, suggestions};
+use crate::remedies::hanging::{
+    SiteSuggestion, Suggestion, Suggestions, site_suggestion, suggestions,
+};
 use crate::site::{Hanging, RunId, Site};
 use crate::study::Study;
+use crate::units::Length;
 use eframe::egui::Context;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -122,6 +125,92 @@ impl Advice {
             }
             Err(TryRecvError::Disconnected) => self.pending = None,
             Err(TryRecvError::Empty) => {}
+        }
+    }
+}
+
+/// What shifting all runs a little would save: sought when it is asked for.
+#[derive(Debug)]
+pub(crate) struct SiteAdvice {
+    is_inline: bool,
+    /// How far each run may go.
+    pub(crate) at_most: Length,
+    pending: Option<(Arc<Site>, Receiver<SiteSuggestion>)>,
+    found: Option<(Arc<Site>, SiteSuggestion)>,
+}
+
+impl Default for SiteAdvice {
+    fn default() -> Self {
+        Self {
+            is_inline: false,
+            at_most: Length::millimetres(300.0),
+            pending: None,
+            found: None,
+        }
+    }
+}
+
+impl SiteAdvice {
+    /// Advice that is there at once.
+    pub(super) fn inline() -> Self {
+        Self {
+            is_inline: true,
+            ..Self::default()
+        }
+    }
+
+    /// Whether it is being sought.
+    pub(crate) const fn is_seeking(&self) -> bool {
+        self.pending.is_some()
+    }
+
+    /// What was found for a site.
+    pub(crate) fn of(&self, site: &Arc<Site>) -> Option<&SiteSuggestion> {
+        let (of, found) = self.found.as_ref()?;
+        Arc::ptr_eq(of, site).then_some(found)
+    }
+
+    /// Seeks away from the window; what is being sought already is waited for.
+    pub(super) fn seek(&mut self, results: &Results, at_most: Length, ctx: &Context) {
+        self.at_most = at_most;
+        let Some(study) = results.study().filter(|_| self.pending.is_none()) else {
+            return;
+        };
+        let (study, findings) = (Arc::clone(study), Arc::clone(results.findings()));
+        let site = Arc::clone(&study.site);
+        let sought = move || {
+            let base = Base {
+                study: &study,
+                findings: &findings,
+            };
+            site_suggestion(&base, at_most.as_metres())
+        };
+        if self.is_inline {
+            self.found = Some((site, sought()));
+            return;
+        }
+        let (sender, receiver) = channel();
+        let ctx = ctx.clone();
+        let spawned = std::thread::Builder::new()
+            .name("site suggestion".to_owned())
+            .spawn(move || {
+                // The window may be gone by now.
+                if sender.send(sought()).is_ok() {
+                    ctx.request_repaint();
+                }
+            });
+        self.pending = spawned.is_ok().then_some((site, receiver));
+    }
+
+    /// Takes in what was found.
+    pub(super) fn take_in(&mut self) {
+        let Some((site, pending)) = self.pending.take() else {
+            return;
+        };
+        match pending.try_recv() {
+            Ok(found) => self.found = Some((site, found)),
+            Err(TryRecvError::Empty) => self.pending = Some((site, pending)),
+            Err(TryRecvError::Disconnected) => {}
         }
     }
 }

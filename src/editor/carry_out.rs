@@ -47,6 +47,8 @@ impl Editor {
             Intent::AddHanger(at) => self.add_hanger_at(&at),
             Intent::ShowSuggestion(which) => self.show_suggestion(which),
             Intent::TakeSuggestion(run, which) => self.take_suggestion(&run, which),
+            Intent::SeekSiteShift(at_most) => self.site_sought = Some(at_most),
+            Intent::TakeSiteShift => self.take_site_shift(),
             Intent::PickHanger(hanger) => self.pick_hanger(hanger),
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
             Intent::TogglePick(id) => self.selection.toggle(id),

@@ -12,6 +12,7 @@ use crate::geometry::DVec2;
 use crate::hanging::Candidate;
 use crate::site::Edit;
 use crate::site::{ObjectId, RunId};
+use crate::units::Length;
 use std::collections::BTreeSet;
 
 /// Something that is wanted.
@@ -51,6 +52,10 @@ pub(crate) enum Intent {
     ShowSuggestion(Option<(RunId, usize)>),
     /// A suggestion for a run is taken, as one step.
     TakeSuggestion(RunId, usize),
+    /// Shifts of all runs are sought, each by at most this.
+    SeekSiteShift(Length),
+    /// The shifts that were found are taken, as one step.
+    TakeSiteShift,
     /// One hanger of a run is picked, with its run; or none.
     PickHanger(Option<(RunId, usize)>),
     /// The pointer is over this, here or in a list.

@@ -1,6 +1,6 @@
 //! The window's state, and how a frame goes: read, show, carry out.
 
-use super::advice::Advice;
+use super::advice::{Advice, SiteAdvice};
 use super::canvas::Canvas;
 use super::dialog::Dialog;
 use super::drafts::Drafts;
@@ -25,6 +25,7 @@ use crate::site::Document;
 use crate::site::{Edit, ObjectId, Site};
 use crate::structure::{Member, Structure};
 use crate::study::{RunStudy, Study};
+use crate::units::Length;
 use eframe::egui::{CentralPanel, Context, Frame, Panel, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -72,6 +73,10 @@ pub struct Editor {
     pub(crate) previewed: Option<Edit>,
     /// What is suggested for the picked run.
     pub(crate) advice: Advice,
+    /// What shifting all runs would save.
+    pub(crate) site_advice: SiteAdvice,
+    /// By how much at most runs may be shifted, where that is to be sought.
+    pub(crate) site_sought: Option<Length>,
     /// Where the picked run could hang from.
     pub(crate) hang_points: HangPoints,
     /// The finding that was gone to last.
@@ -112,6 +117,8 @@ impl Editor {
             results: Results::default(),
             previewed: None,
             advice: Advice::default(),
+            site_advice: SiteAdvice::default(),
+            site_sought: None,
             hang_points: HangPoints::default(),
             finding_at: None,
         };
@@ -132,6 +139,7 @@ impl Editor {
         Self {
             results: Results::inline(),
             advice: Advice::inline(),
+            site_advice: SiteAdvice::inline(),
             ..Self::new(site, catalogue)
         }
     }
@@ -143,6 +151,11 @@ impl Editor {
 
     /// The site that a save would write.
     pub fn committed(&self) -> &Site {
+        self.document.committed()
+    }
+
+    /// The site that a save would write, to be compared with.
+    pub(crate) fn committed_arc(&self) -> &Arc<Site> {
         self.document.committed()
     }
 
@@ -269,6 +282,14 @@ impl Editor {
             _ => None,
         };
         self.advice.follow(&self.results, run, ctx);
+        self.site_advice.take_in();
+        // Of the site as it is, not of one that lags behind or is previewed.
+        if self.results.are_current()
+            && !self.document.is_previewing()
+            && let Some(at_most) = self.site_sought.take()
+        {
+            self.site_advice.seek(&self.results, at_most, ctx);
+        }
     }
 
     /// The study of the only picked run.

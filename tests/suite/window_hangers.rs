@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use super::window_canvas::Window;
+use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers, Vec2};
 use egui_kittest::kittest::Queryable as _;
 use rafterglow::site::{Hanging, LockedHanger, Run, RunId, Site};
@@ -270,6 +271,34 @@ fn a_suggested_shift_is_seen_taken_by_one_click_and_undone() {
     assert_ne!(*moved, **before.scheme().run(&id).unwrap());
     let step = format!("Undo “Shift {id}");
     window.harness.get_by_label_contains(&step);
+    window.key_with(Modifiers::COMMAND, Key::Z);
+    assert_eq!(*window.editor().committed(), before);
+}
+
+#[test]
+fn small_shifts_of_all_runs_are_sought_and_taken_as_one_step() {
+    let mut window = Window::on_sample("freight-shed");
+    let before = Site::clone(window.editor().committed());
+    let channels = |window: &Window| {
+        let study = window.editor().study().unwrap();
+        let hangers = study.runs.iter().flat_map(|run| &run.hanging.hangers);
+        hangers.filter(|it| it.at.second.is_some()).count()
+    };
+    let was = channels(&window);
+    window
+        .harness
+        .get_by_role_and_label(Role::TextInput, "Shift each run at most")
+        .focus();
+    window.harness.run();
+    window.key_with(Modifiers::COMMAND, Key::A);
+    window.text("1.2 m");
+    window.key(Key::Enter);
+    window.harness.run();
+    assert_eq!(*window.editor().committed(), before);
+    window.harness.get_by_label("Shift 1 run").click_accesskit();
+    window.harness.run();
+    assert!(channels(&window) < was);
+    window.harness.get_by_label_contains("Undo “Shift 1 run");
     window.key_with(Modifiers::COMMAND, Key::Z);
     assert_eq!(*window.editor().committed(), before);
 }

@@ -36,6 +36,17 @@ impl Editor {
         }
     }
 
+    /// Takes the shifts of all runs, as one step.
+    pub(super) fn take_site_shift(&mut self) {
+        let site = self.document.committed();
+        let Some(found) = self.site_advice.of(site) else {
+            return;
+        };
+        let (count, edit) = (found.moved.len(), found.edit.clone());
+        let what = if count == 1 { "run" } else { "runs" };
+        self.step(&format!("Shift {count} {what}"), &edit);
+    }
+
     fn advised(&self, run: &RunId, which: usize) -> Option<Suggestion> {
         self.advice.suggestion(run, which).cloned()
     }

@@ -17,6 +17,7 @@ mod runs;
 mod schemes;
 mod sheets;
 mod shell;
+mod site_advice;
 mod site_facts;
 mod spacings;
 mod stage_panel;

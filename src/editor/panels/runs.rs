@@ -4,6 +4,7 @@ use super::ask::draft_form_ui;
 use super::fields::{run_fields_ui, size_label, uncertified_ui};
 use super::list::{Item, list_ui};
 use super::shell::change_drafts;
+use super::site_advice::site_advice_ui;
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::icons::Icon;
@@ -45,6 +46,7 @@ pub(super) fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     next_ui(ui, editor, intents);
     ui.add_space(STEP);
     placed_ui(ui, editor, intents);
+    site_advice_ui(ui, editor, intents);
 }
 
 fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
