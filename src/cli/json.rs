@@ -7,10 +7,11 @@ use super::survey_report::SurveyJson;
 use super::ways_out::WaysOutReport;
 use crate::findings::{Bound, Finding, Subject};
 use crate::geometry::DVec3;
-use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Status, Window};
+use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Place, Status, Window};
 use crate::remedies::clearance::WaysOut;
 use crate::remedies::hanging::Suggestions;
-use crate::study::{HangerHardware, RunStudy, Study, cut_list};
+use crate::site::RunId;
+use crate::study::{HangerHardware, RunGroup, RunStudy, Study, cut_list};
 use crate::units::UnitSystem;
 use serde::Serialize;
 use suspension::{BuyReport, CasesReport, ClampReport, LeastReport, SuspensionReport};
@@ -29,6 +30,7 @@ pub struct Report {
     site: String,
     scheme: String,
     runs: Vec<RunReport>,
+    groups: Vec<GroupReport>,
     findings: Vec<FindingReport>,
     work_spots: Vec<WorkSpotReport>,
     totals: TotalsReport,
@@ -53,10 +55,33 @@ struct RunReport {
     clearances: Option<Vec<ClearanceReport>>,
 }
 
+/// Runs whose hangers had to be chosen together.
+#[derive(Debug, Serialize)]
+struct GroupReport {
+    runs: Vec<String>,
+    left_out: Vec<String>,
+    kept: Vec<String>,
+    contested: Vec<PlaceReport>,
+    cost: f64,
+    least_cost: f64,
+    proven: bool,
+    sets_tried: usize,
+}
+
+#[derive(Debug, Serialize)]
+struct PlaceReport {
+    member: String,
+    /// Number of the panel point; null for a chord panel or a whole member.
+    panel_point: Option<usize>,
+    /// Number of the panel point before the chord panel; null for others.
+    chord_panel: Option<usize>,
+}
+
 #[derive(Debug, Serialize)]
 struct HangingReport {
     status: &'static str,
     cost: Option<f64>,
+    least_cost: Option<f64>,
     greatest_gap_m: Option<f64>,
     weight_n: f64,
     growth_m: f64,
@@ -234,6 +259,11 @@ impl Report {
                 .iter()
                 .map(|run| run_report(study, run, detail))
                 .collect(),
+            groups: study
+                .groups
+                .iter()
+                .map(|group| group_report(group))
+                .collect(),
             findings: findings.iter().map(finding_report).collect(),
             work_spots: study
                 .site
@@ -287,6 +317,7 @@ fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
         hanging: HangingReport {
             status: status_word(hanging.status),
             cost: hanging.cost.map(in_hangers),
+            least_cost: hanging.least_cost.map(in_hangers),
             greatest_gap_m: gaps.reduce(f64::max),
             weight_n: hanging
                 .hangers
@@ -312,6 +343,31 @@ fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
             .map(|(index, hanger)| hanger_report(run, index, hanger))
             .collect(),
         clearances: full.then(|| clearance_reports(run)),
+    }
+}
+
+fn group_report(group: &RunGroup) -> GroupReport {
+    let ids = |runs: &[RunId]| runs.iter().map(ToString::to_string).collect();
+    GroupReport {
+        runs: ids(&group.runs),
+        left_out: ids(&group.left_out),
+        kept: ids(&group.kept),
+        contested: group
+            .contested
+            .iter()
+            .map(|place| PlaceReport {
+                member: place.member.to_string(),
+                panel_point: place.place.panel_point(),
+                chord_panel: match place.place {
+                    Place::ChordPanel(before) => Some(before),
+                    Place::PanelPoint(_) | Place::Line => None,
+                },
+            })
+            .collect(),
+        cost: in_hangers(group.cost),
+        least_cost: in_hangers(group.least_cost),
+        proven: group.proven,
+        sets_tried: group.sets_tried,
     }
 }
 

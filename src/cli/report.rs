@@ -3,11 +3,12 @@
 use super::check::Studied;
 use super::json::{kind_word, status_word};
 use super::{shifts, ways_out};
-use crate::findings::{CAUTIONS, Finding, Severity};
+use crate::findings::{CAUTIONS, Finding, Severity, cost_words};
 use crate::hanging::{Candidate, Capacity, Hanger};
 use crate::remedies::clearance::WaysOut;
 use crate::remedies::hanging::Suggestions;
-use crate::study::RunStudy;
+use crate::site::RunId;
+use crate::study::{RunGroup, RunStudy};
 use crate::units::{Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::fmt::Write;
 
@@ -50,6 +51,9 @@ fn write(
         if full {
             candidate_lines(out, &study.considered(run), units)?;
         }
+    }
+    for group in &study.groups {
+        group_line(out, group)?;
     }
     for severity in [Severity::Breach, Severity::Caution, Severity::Note] {
         let these: Vec<(usize, &Finding)> = studied
@@ -131,6 +135,28 @@ fn run_lines(out: &mut String, run: &RunStudy, units: UnitSystem) -> std::fmt::R
         )?;
     }
     Ok(())
+}
+
+/// What runs that had to be hung together come to.
+fn group_line(out: &mut String, group: &RunGroup) -> std::fmt::Result {
+    let names = |runs: &[RunId]| {
+        let names: Vec<String> = runs.iter().map(ToString::to_string).collect();
+        names.join(", ")
+    };
+    write!(out, "\n{} hung together", names(&group.runs))?;
+    if !group.kept.is_empty() {
+        write!(out, " beside kept {}", names(&group.kept))?;
+    }
+    if !group.left_out.is_empty() {
+        write!(out, ", {} left out", names(&group.left_out))?;
+    }
+    let cost = cost_words(group.cost);
+    if group.proven {
+        writeln!(out, ": cost {cost}, proven the least")
+    } else {
+        let least = cost_words(group.least_cost);
+        writeln!(out, ": cost {cost}, proven not to be less than {least}")
+    }
 }
 
 fn hanger_line(hanger: &Hanger, units: UnitSystem) -> String {

@@ -41,7 +41,7 @@ pub(super) struct Known {
 #[derive(Debug)]
 pub(super) enum Worker {
     /// The caller, at once: for tests, which then need no clock.
-    Inline(Known),
+    Inline(Box<Known>),
     /// A thread of its own.
     Thread(Thread),
 }
@@ -70,7 +70,7 @@ struct Wanted {
 impl Worker {
     /// A worker that answers at once.
     pub(super) fn inline() -> Self {
-        Self::Inline(Known::default())
+        Self::Inline(Box::default())
     }
 
     /// A worker on a thread of its own; the window is drawn again when it has answered.

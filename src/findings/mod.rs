@@ -11,11 +11,14 @@ mod nearby;
 mod registry;
 mod rules;
 mod say;
+mod together;
 
 pub use cautions::CAUTIONS;
 pub use changes::{Changes, SurveyReport, changes, survey_report};
 pub use finding::{Bound, Dimension, Finding, Phrase, Severity, Subject};
 pub use registry::{Explanation, RULES, Rule, rule};
+pub use say::cost_words;
+pub use together::{bound_words, together_words};
 
 use crate::catalogue::Catalogue;
 use crate::site::Site;

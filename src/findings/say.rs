@@ -185,6 +185,17 @@ pub(super) fn list<T: std::fmt::Display>(names: &[T]) -> String {
     }
 }
 
+/// A cost in thousandths as hangers at panel points: `9`, `10.5`.
+#[must_use]
+pub fn cost_words(thousandths: u64) -> String {
+    let (whole, rest) = (thousandths / 1_000, thousandths % 1_000);
+    if rest == 0 {
+        return whole.to_string();
+    }
+    let decimals = format!("{rest:03}");
+    format!("{whole}.{}", decimals.trim_end_matches('0'))
+}
+
 /// With a capital at the start of a sentence.
 pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
@@ -229,6 +240,14 @@ mod tests {
         assert_eq!(list(&["a", "b", "c"]), "a, b and c");
         let many: Vec<usize> = (1..=10).collect();
         assert_eq!(list(&many), "1, 2, 3, 4, 5, 6, 7, 8 and 2 more");
+    }
+
+    #[test]
+    fn costs_are_said_without_needless_decimals() {
+        assert_eq!(cost_words(9_000), "9");
+        assert_eq!(cost_words(10_500), "10.5");
+        assert_eq!(cost_words(1_025), "1.025");
+        assert_eq!(cost_words(40), "0.04");
     }
 
     #[test]

@@ -64,3 +64,8 @@ pub const BEAM: f64 = 1e-11;
 /// Smaller, and neighbouring table cells of a turned text overlap by rounding; larger,
 /// and an overlap that can be seen with a lens passes.
 pub const PAPER_TOUCH_MM: f64 = 1e-6;
+
+/// Relative rounding of a sum of loads at one place. Smaller, and where an overload is
+/// split into cases, rounding leaves a gap between them; larger, and a case keeps loads
+/// that are sure to be too much (two loads of interest differ by far more).
+pub const LOAD_SUM: f64 = 1e-13;

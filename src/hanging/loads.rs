@@ -71,6 +71,30 @@ impl HoldLoad {
                 .allowed_in_all
                 .is_none_or(|all| all.allows(self.span_sum_n))
     }
+
+    /// The places where this hold counts in a sum that is limited: what this run's hangers
+    /// put there, N, and what all may.
+    pub(super) fn limited_sums(&self) -> impl Iterator<Item = (LoadPlace, f64, Capacity)> {
+        let own = self
+            .allowed_sum
+            .map(|allowed| (self.place.clone(), self.sum_n, allowed));
+        let whole = self
+            .span_place()
+            .zip(self.allowed_in_all)
+            .map(|(place, allowed)| (place, self.span_sum_n, allowed));
+        own.into_iter().chain(whole)
+    }
+
+    /// The span as a whole, where this hold's place is only a part of it and both are
+    /// limited.
+    #[must_use]
+    pub fn span_place(&self) -> Option<LoadPlace> {
+        let counts = self.place.place != Place::Line && self.allowed_in_all.is_some();
+        counts.then(|| LoadPlace {
+            member: Arc::clone(&self.place.member),
+            place: Place::Line,
+        })
+    }
 }
 
 /// One hanger's part in carrying the run.

@@ -20,6 +20,9 @@ pub struct Obstacle {
     /// What is overloaded in the set that would be chosen if loads didn't count;
     /// empty if there is none.
     pub overloads: Vec<LimitBreach>,
+    /// What it would overload together with other runs, if it hung as it does where no
+    /// other run is: measured are the loads of all. Empty where the others leave it room.
+    pub together: Vec<LimitBreach>,
 }
 
 /// Finds what blocks a run for which no set was found.
@@ -50,6 +53,7 @@ pub(super) fn obstacle(all: &Gathering<'_>) -> Obstacle {
         helps,
         longest_stretch_m: longest_stretch(all),
         overloads,
+        together: Vec::new(),
     }
 }
 

@@ -76,6 +76,9 @@ pub struct Hanging {
     pub hangers: Vec<Hanger>,
     /// Sum of the hangers' costs, thousandths; none without hangers.
     pub cost: Option<u64>,
+    /// No set costs less, thousandths: the cost where that is proven, a lower bound where
+    /// the search stopped early; none of an impossible or a kept run.
+    pub least_cost: Option<u64>,
     /// Sets whose loads were tried.
     pub sets_tried: usize,
     /// Limits that the hangers don't keep. A solved run can break only the swing,
@@ -102,7 +105,9 @@ pub fn hang(case: &Case<'_>) -> Hanging {
     let status = Status::of(&found);
     let obstacle = found.chosen.is_none().then(|| obstacle(&all));
     let chosen = found.chosen.unwrap_or_default();
-    finish(case, status, chosen, found.tried, obstacle)
+    let mut hanging = finish(case, status, chosen, found.tried, obstacle);
+    hanging.least_cost = found.least_cost;
+    hanging
 }
 
 /// Puts loads, movements and swings to the chosen candidates.
@@ -167,6 +172,7 @@ pub(super) fn finish(
         status,
         hangers,
         cost,
+        least_cost: None,
         sets_tried,
         breaches: Vec::new(),
         lost: Vec::new(),

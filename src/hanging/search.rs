@@ -50,6 +50,8 @@ pub(super) struct Found {
     pub(super) work: usize,
     /// The answer is proven: nothing better, or nothing at all.
     pub(super) complete: bool,
+    /// No allowed set costs less, thousandths; none where there is no allowed set.
+    pub(super) least_cost: Option<u64>,
 }
 
 /// The same as [`search`] among all candidates of a run, and the candidates that it
@@ -114,6 +116,7 @@ impl Found {
         tried: 0,
         work: 0,
         complete: true,
+        least_cost: None,
     };
 }
 
@@ -198,7 +201,10 @@ impl<'a> Trial<'a> {
         below: u64,
     ) -> Found {
         let case = self.all.case;
-        let mut found = Found::NONE;
+        let mut found = Found {
+            least_cost: Some(choice.least_cost()).filter(|&cost| cost < u64::MAX),
+            ..Found::NONE
+        };
         let first_pull = FirstPull::new(self.load, case.rule);
         let strengths: Vec<OnceCell<f64>> = vec![OnceCell::new(); usable.len()];
         let refused = Cell::new(0);
@@ -228,6 +234,7 @@ impl<'a> Trial<'a> {
             if set.cost >= below {
                 break;
             }
+            found.least_cost = Some(set.cost);
             if found.tried == most {
                 found.complete = false;
                 break;
@@ -253,6 +260,9 @@ impl<'a> Trial<'a> {
         }
         found.complete &= refused.get() <= REFUSED_PER_SET * most;
         found.work = WORK_OF_A_SET * found.tried + refused.get();
+        if found.complete && found.chosen.is_none() {
+            found.least_cost = None;
+        }
         found
     }
 

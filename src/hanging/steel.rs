@@ -18,9 +18,16 @@ impl Capacity {
     /// Whether a load passes; anything passes where nobody has said.
     #[must_use]
     pub fn allows(self, load_n: f64) -> bool {
+        load_n <= self.greatest_n()
+    }
+
+    /// The greatest load that passes, N, tolerance counted; infinite where nobody has
+    /// said.
+    #[must_use]
+    pub fn greatest_n(self) -> f64 {
         match self {
-            Self::Unknown => true,
-            Self::Known(allowed_n) => load_n <= allowed_n * (1.0 + tolerance::LIMIT),
+            Self::Unknown => f64::INFINITY,
+            Self::Known(allowed_n) => allowed_n * (1.0 + tolerance::LIMIT),
         }
     }
 

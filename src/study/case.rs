@@ -47,6 +47,11 @@ impl RunCase {
         }
     }
 
+    /// The members that it may reach.
+    pub(super) fn members(&self) -> impl Iterator<Item = &str> {
+        self.spans.iter().map(|span| &*span.id)
+    }
+
     /// The run as if no other were there.
     pub(super) fn case<'a>(&'a self, setting: &Setting<'_>) -> Case<'a> {
         Case {

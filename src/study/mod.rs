@@ -16,6 +16,7 @@ mod run;
 mod steel;
 mod surroundings;
 pub mod survey;
+mod together;
 mod totals;
 
 pub use channels::{ChannelPiece, OnChannel, channel_list, channel_plan};
@@ -25,15 +26,17 @@ pub use loads_table::{BayLoad, LoadHere, LoadsTable, PlaceLoads, SpanLoad, loads
 pub use pairs::RunPair;
 pub use run::{Clearance, RunClearance, RunStudy, kept_hanger};
 pub use surroundings::{Surrounding, Thing, footprint_outlines};
+pub use together::RunGroup;
 pub use totals::Totals;
 
 use crate::catalogue::Catalogue;
 use crate::clearance::{Class, Obstacle, Obstacles, least_move};
 use crate::geometry::DVec3;
-use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, SpanInSpace, total};
+use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, Settled, SpanInSpace};
 use crate::site::{Run, RunId, Site};
 use crate::structure::{Structure, structure};
 use reuse::Reuse;
+use run::BegunRun;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -51,6 +54,8 @@ pub struct Study {
     /// The runs of the shown scheme, in its order. A run whose family or size the
     /// catalogue does not have is left out; the catalogue check names it.
     pub runs: Vec<Arc<RunStudy>>,
+    /// Runs that had to be hung together, by the first of each group.
+    pub groups: Vec<Arc<RunGroup>>,
     /// Runs that come near each other.
     pub pairs: Vec<Arc<RunPair>>,
     /// What all runs together put on each hang point.
@@ -96,6 +101,7 @@ impl PartialEq for Study {
             && self.structure == other.structure
             && self.surroundings == other.surroundings
             && self.runs == other.runs
+            && self.groups == other.groups
             && self.pairs == other.pairs
             && self.loads == other.loads
             && self.totals == other.totals
@@ -168,20 +174,31 @@ fn build(before: Option<&Study>, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -
         .surroundings()
         .unwrap_or_else(|| Arc::new(Surroundings::new(site, &structure)));
     let setting = run::Setting::new((site, catalogue), &spans, &surroundings);
-    let runs: Vec<Arc<RunStudy>> = site
-        .scheme()
+    let scheme = site.scheme();
+    let begun: Vec<BegunRun<'_>> = scheme
         .runs
         .iter()
         .filter_map(|run| {
             let (family, size) = catalogue.size(&run.family, &run.size)?;
-            Some(reuse.run(run, family).unwrap_or_else(|| {
-                let hanging = reuse.hanging(run, family);
-                Arc::new(RunStudy::new(&setting, run, family, size, hanging))
-            }))
+            let alone = reuse.alone(run, family);
+            Some(BegunRun::new(&setting, run, (family, size), alone))
+        })
+        .collect();
+    let Settled {
+        hangings,
+        loads,
+        groups,
+    } = together::hang_all(&setting, &reuse, &begun);
+    let runs: Vec<Arc<RunStudy>> = begun
+        .iter()
+        .zip(&hangings)
+        .map(|(begun, hanging)| {
+            reuse
+                .run(begun.run, begun.family, hanging)
+                .unwrap_or_else(|| Arc::new(RunStudy::new(&setting, begun, hanging)))
         })
         .collect();
     let pairs = pairs::near_pairs(&runs, &site.policy, &reuse);
-    let loads = total(runs.iter().map(|run| run.hanging.as_ref()));
     let totals = Totals::new(&runs);
     Study {
         site: Arc::clone(site),
@@ -189,6 +206,7 @@ fn build(before: Option<&Study>, site: &Arc<Site>, catalogue: &Arc<Catalogue>) -
         structure,
         surroundings,
         runs,
+        groups: groups.into_iter().map(|group| group.answer).collect(),
         pairs,
         loads,
         totals,
@@ -237,6 +255,15 @@ impl Study {
                     direction,
                 )
             })
+    }
+
+    /// The group that a run had to be hung in, if there is one.
+    #[must_use]
+    pub fn group(&self, id: &RunId) -> Option<&RunGroup> {
+        let mut groups = self.groups.iter();
+        groups
+            .find(|group| group.runs.contains(id))
+            .map(|group| &**group)
     }
 
     /// Every hang point that was considered for a run, so that anybody can check its

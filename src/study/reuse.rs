@@ -6,6 +6,7 @@
 
 use super::pairs::RunPair;
 use super::run::RunStudy;
+use super::together::RunGroup;
 use super::{Spans, Study, Surroundings};
 use crate::catalogue::{Catalogue, Family};
 use crate::hanging::Hanging;
@@ -88,19 +89,38 @@ impl<'a> Reuse<'a> {
             .map(|study| Arc::clone(&study.surroundings))
     }
 
-    /// The whole study of a run.
-    pub(super) fn run(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<Arc<RunStudy>> {
+    /// The whole study of a run that hangs as it did.
+    pub(super) fn run(
+        &self,
+        run: &Arc<Run>,
+        family: &Arc<Family>,
+        hanging: &Arc<Hanging>,
+    ) -> Option<Arc<RunStudy>> {
         let holds =
             self.same_surroundings && self.same_policy && self.same_units && self.same_suspension;
-        self.known(run, family).filter(|_| holds).map(Arc::clone)
+        let as_before = |known: &&Arc<RunStudy>| {
+            Arc::ptr_eq(&known.hanging, hanging) || known.hanging == *hanging
+        };
+        self.known(run, family)
+            .filter(|_| holds)
+            .filter(as_before)
+            .map(Arc::clone)
     }
 
-    /// How a run hangs, where only what it must keep clear of has changed.
-    pub(super) fn hanging(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<Arc<Hanging>> {
+    /// How a run hangs by itself, where only other runs and what it must keep clear of have
+    /// changed.
+    pub(super) fn alone(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<Arc<Hanging>> {
         let holds = self.same_structure && self.same_policy;
         self.known(run, family)
             .filter(|_| holds)
-            .map(|known| Arc::clone(&known.hanging))
+            .map(|known| Arc::clone(&known.alone))
+    }
+
+    /// Runs that were hung together, where the same decides it. How a run hangs by itself
+    /// is the very same only where its steel and the policy are.
+    pub(super) fn group(&self, inputs: &[Arc<Hanging>]) -> Option<Arc<RunGroup>> {
+        let mut groups = self.before?.groups.iter();
+        groups.find(|group| group.was_decided_by(inputs)).cloned()
     }
 
     fn known(&self, run: &Arc<Run>, family: &Arc<Family>) -> Option<&'a Arc<RunStudy>> {

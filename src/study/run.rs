@@ -39,6 +39,9 @@ pub struct RunStudy {
     pub rule: HangingRule,
     /// How it hangs.
     pub hanging: Arc<Hanging>,
+    /// How it would hang if no other run were there: the same, unless others leave it
+    /// less room.
+    pub alone: Arc<Hanging>,
     /// What hangs each of its hangers, in their order; empty without a hardware table.
     pub hardware: Vec<HangerHardware>,
     /// What it comes near to.
@@ -153,27 +156,50 @@ impl<'a> Setting<'a> {
     }
 }
 
-impl RunStudy {
+/// A run whose hanging by itself is known.
+pub(super) struct BegunRun<'a> {
+    pub(super) run: &'a Arc<Run>,
+    pub(super) family: &'a Arc<Family>,
+    pub(super) size: &'a HeaterSize,
+    pub(super) alone: Arc<Hanging>,
+}
+
+impl<'a> BegunRun<'a> {
     pub(super) fn new(
         setting: &Setting<'_>,
-        run: &Arc<Run>,
-        family: &Arc<Family>,
-        size: &HeaterSize,
-        known_hanging: Option<Arc<Hanging>>,
+        run: &'a Arc<Run>,
+        (family, size): (&'a Arc<Family>, &'a HeaterSize),
+        known: Option<Arc<Hanging>>,
     ) -> Self {
+        let alone = known.unwrap_or_else(|| Arc::new(hang_alone(setting, run, family, size)));
+        Self {
+            run,
+            family,
+            size,
+            alone,
+        }
+    }
+
+    pub(super) fn case(&self, setting: &Setting<'_>) -> RunCase {
+        RunCase::new(setting, self.run, self.family, self.size)
+    }
+}
+
+impl RunStudy {
+    pub(super) fn new(setting: &Setting<'_>, begun: &BegunRun<'_>, hanging: &Arc<Hanging>) -> Self {
+        let (run, family, size) = (begun.run, begun.family, begun.size);
         let geometry = heater::geometry(run, family, size);
         let rule = heater::hanging_rule(family, size, setting.least_suspension_m);
-        let hanging =
-            known_hanging.unwrap_or_else(|| Arc::new(hang_alone(setting, run, family, size)));
-        let clearance = clearance(setting, run, family, size, &hanging);
-        let hardware = setting.hardware.of_run(run, &hanging);
+        let clearance = clearance(setting, run, family, size, hanging);
+        let hardware = setting.hardware.of_run(run, hanging);
         Self {
             run: Arc::clone(run),
             family: Arc::clone(family),
             size: size.clone(),
             geometry,
             rule,
-            hanging,
+            hanging: Arc::clone(hanging),
+            alone: Arc::clone(&begun.alone),
             hardware,
             clearance,
         }

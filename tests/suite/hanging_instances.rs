@@ -6,8 +6,9 @@ use std::sync::Arc;
 use fastrand::Rng;
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::hanging::{
-    Capacity, Case, ChannelStock, Eyes, HangPoints, HangingRule, KindCosts, PointMass, RunGeometry,
-    RunWeight, SpanInSpace, TemperatureRise, Window,
+    Capacity, Case, ChannelStock, Eyes, HangPoints, Hanging, HangingRule, KindCosts, LoadPart,
+    LoadPlace, Place, PointMass, RunGeometry, RunWeight, SpanInSpace, TemperatureRise, Window,
+    hang, total,
 };
 
 /// One run and its steel, owned.
@@ -128,6 +129,94 @@ pub(crate) fn small(random: &mut Rng) -> Instance {
         instance.costs.off_panel = *pick(random, &[1_000, 1_250, 2_000, 4_000]);
     }
     instance
+}
+
+/// A few runs near each other under steel that bears each of them, but hardly all.
+pub(crate) fn small_group(random: &mut Rng, runs: usize) -> Vec<Instance> {
+    let first = small(random);
+    let mut instances: Vec<Instance> = (0..runs)
+        .map(|which| {
+            let mut instance = first.clone();
+            if which > 0 {
+                beside(random, &mut instance);
+            }
+            instance
+        })
+        .collect();
+    for _ in 0..random.usize(1..4) {
+        make_scarce(random, &mut instances);
+    }
+    instances
+}
+
+/// Lets the steel bear less than what several runs, each hung by itself, put on one of the
+/// places that they share, but as much as each of them does.
+fn make_scarce(random: &mut Rng, instances: &mut [Instance]) {
+    let alone: Vec<Hanging> = instances.iter().map(|it| hang(&it.case())).collect();
+    let shared: Vec<(LoadPlace, f64, f64)> = total(&alone)
+        .into_iter()
+        .filter_map(|(place, load)| {
+            let own = |part: &LoadPart| -> f64 {
+                let same = load.parts.iter().filter(|other| other.run == part.run);
+                same.map(|part| part.load_n).sum()
+            };
+            let most = load.parts.iter().map(own).fold(0.0, f64::max);
+            (most + 1.0 < load.sum_n).then_some((place, most, load.sum_n))
+        })
+        .collect();
+    if shared.is_empty() {
+        return;
+    }
+    let (place, least_n, most_n) = pick(random, &shared).clone();
+    let known = instances[0]
+        .spans
+        .iter()
+        .find(|span| span.id == place.member);
+    let framing = known.map(|span| span.framing);
+    let enough = Capacity::Known(between(random, least_n, most_n));
+    let spans: Vec<Arc<SpanInSpace>> = instances[0]
+        .spans
+        .iter()
+        .map(|span| {
+            let mut span = SpanInSpace::clone(span);
+            if Some(span.framing) == framing {
+                match (&mut span.hang_points, place.place) {
+                    (HangPoints::Anywhere { in_all, .. }, _) => *in_all = Some(enough),
+                    (HangPoints::Panels { allowed, .. }, Place::PanelPoint(_)) => *allowed = enough,
+                    (HangPoints::Panels { off_panel, .. }, Place::ChordPanel(_)) => {
+                        *off_panel = Some(enough);
+                    }
+                    (HangPoints::Panels { in_all, .. }, Place::Line) => *in_all = Some(enough),
+                }
+            }
+            Arc::new(span)
+        })
+        .collect();
+    for instance in instances {
+        instance.spans.clone_from(&spans);
+    }
+}
+
+/// Moves a run a little, and perhaps turns it: end for end, or by any angle.
+fn beside(random: &mut Rng, instance: &mut Instance) {
+    let run = &mut instance.run;
+    let across_m = between(random, 0.1, 1.0) * *pick(random, &[1.0, -1.0]);
+    let along_m = between(random, -0.8, 0.8) * f64::from(random.u8(0..2));
+    let by = run.heading.perp() * across_m + run.heading * along_m;
+    run.flange += by.extend(between(random, -0.1, 0.1));
+    match random.u8(0..6) {
+        0 => {
+            run.flange += (run.heading * run.tube_length_m).extend(0.0);
+            run.heading = -run.heading;
+        }
+        1 => run.heading = DVec2::from_angle(TAU * random.f64()),
+        _ => {}
+    }
+    if random.bool() {
+        instance.weight = family_weight(between(random, 15.0, 32.0));
+        instance.rule.spacing.greatest_m = between(random, 2.0, 2.8);
+        instance.rule.greatest_overhang_m = between(random, 0.7, 1.35);
+    }
 }
 
 fn vary_rule(random: &mut Rng, rule: &mut HangingRule, length_m: f64) {

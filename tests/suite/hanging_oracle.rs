@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use rafterglow::geometry::DVec2;
-use rafterglow::hanging::{Capacity, Case, HangPoints, Kind, SpanInSpace};
+use rafterglow::hanging::{Capacity, Case, HangPoints, Kind, LockedAt, LockedHanger, SpanInSpace};
 
 use super::hanging_statics::pulls;
 
@@ -31,7 +31,7 @@ pub(crate) struct Spot {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Grip {
+pub(crate) enum Grip {
     Point(usize),
     Panel(usize),
     Anywhere,
@@ -50,6 +50,19 @@ impl Spot {
     fn station_m(&self) -> f64 {
         self.station_nm as f64 / 1e9
     }
+
+    /// The spot as a hanger that is kept there.
+    pub(crate) fn kept(&self) -> LockedHanger {
+        LockedHanger {
+            station_m: self.station_m(),
+            members: self.members.iter().map(|id| id.as_str().into()).collect(),
+            at: match &self.ends[..] {
+                [(_, Grip::Point(number), _)] => Some(LockedAt::PanelPoint(*number)),
+                [(_, Grip::Panel(_), _)] => Some(LockedAt::OffPanel),
+                _ => None,
+            },
+        }
+    }
 }
 
 /// What the list of all sets says.
@@ -65,8 +78,63 @@ pub(crate) struct Verdict {
     pub(crate) gap_nm: Option<i64>,
 }
 
+/// One allowed set of a run.
+#[derive(Debug, Clone)]
+pub(crate) struct Listed {
+    pub(crate) spots: Vec<Spot>,
+    pub(crate) cost: u64,
+    /// What it puts on each place, and what all runs may put there; none if nobody said.
+    pub(crate) loads: Vec<(Place, f64, Option<f64>)>,
+}
+
+/// A member and the part of it that takes a load.
+pub(crate) type Place = (String, Grip);
+
+/// All sets of a case that are allowed by themselves, in order; none if there are too many
+/// sets to list.
+pub(crate) fn allowed_sets(case: &Case<'_>, most_sets: usize) -> Option<Vec<Listed>> {
+    let (spots, ranked) = ranked(case, most_sets)?;
+    let listed = |(figures, set): &(Figures, Vec<usize>)| Listed {
+        spots: set.iter().map(|&at| spots[at].clone()).collect(),
+        cost: figures.0,
+        loads: loads(case, &spots, set)
+            .into_iter()
+            .flatten()
+            .filter_map(|((span, grip), load)| {
+                let limit = match limit(case, span, grip)? {
+                    Capacity::Known(limit) => Some(limit * (1.0 + SLACK)),
+                    Capacity::Unknown => None,
+                };
+                Some(((case.spans[span].id.to_string(), grip), load, limit))
+            })
+            .collect(),
+    };
+    let allowed = ranked.iter().filter(|(_, set)| allowed(case, &spots, set));
+    Some(allowed.map(listed).collect())
+}
+
 /// All sets of a case in order; none if there are too many of them to list.
 pub(crate) fn exhaustive(case: &Case<'_>, most_sets: usize) -> Option<Verdict> {
+    let (spots, ranked) = ranked(case, most_sets)?;
+    let first_allowed = ranked
+        .iter()
+        .position(|(_, set)| allowed(case, &spots, set));
+    let best = first_allowed.map(|at| &ranked[at]);
+    let cost = best.map(|(figures, _)| figures.0);
+    let greedy_cost = greedy(case, &spots)
+        .filter(|set| allowed(case, &spots, set))
+        .map(|set| figures(&spots, &set).0);
+    Some(Verdict {
+        tried: first_allowed.map_or(ranked.len(), |at| at + 1),
+        greedy_is_worse: cost.is_some_and(|cost| greedy_cost.is_none_or(|greedy| greedy > cost)),
+        cost,
+        gap_nm: best.map(|(figures, _)| figures.1),
+        best: best.map(|(_, set)| set.iter().map(|&at| spots[at].clone()).collect()),
+    })
+}
+
+/// The usable spots and all sets of them, in order.
+fn ranked(case: &Case<'_>, most_sets: usize) -> Option<(Vec<Spot>, Vec<Ranked>)> {
     let spots: Vec<Spot> = spots(case).into_iter().filter(|spot| spot.usable).collect();
     let mut sets = Vec::new();
     let mut begun = Vec::new();
@@ -88,22 +156,11 @@ pub(crate) fn exhaustive(case: &Case<'_>, most_sets: usize) -> Option<Verdict> {
             // Two places of one member at one station: the order of the list.
             .then_with(|| a.cmp(b))
     });
-    let first_allowed = ranked
-        .iter()
-        .position(|(_, set)| allowed(case, &spots, set));
-    let best = first_allowed.map(|at| &ranked[at]);
-    let cost = best.map(|(figures, _)| figures.0);
-    let greedy_cost = greedy(case, &spots)
-        .filter(|set| allowed(case, &spots, set))
-        .map(|set| figures(&spots, &set).0);
-    Some(Verdict {
-        tried: first_allowed.map_or(ranked.len(), |at| at + 1),
-        greedy_is_worse: cost.is_some_and(|cost| greedy_cost.is_none_or(|greedy| greedy > cost)),
-        cost,
-        gap_nm: best.map(|(figures, _)| figures.1),
-        best: best.map(|(_, set)| set.iter().map(|&at| spots[at].clone()).collect()),
-    })
+    Some((spots, ranked))
 }
+
+/// A set with its figures.
+type Ranked = (Figures, Vec<usize>);
 
 /// Cost, greatest gap, number.
 type Figures = (u64, i64, usize);
@@ -180,7 +237,9 @@ fn greedy(case: &Case<'_>, spots: &[Spot]) -> Option<Vec<usize>> {
     Some(set)
 }
 
-fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
+/// What a set puts on each place; none where the run would tip, a single attachment or a
+/// channel is overloaded.
+fn loads(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> Option<BTreeMap<(usize, Grip), f64>> {
     const G: f64 = 9.80665;
     let weight = case.weight;
     let points: Vec<(f64, f64)> = weight
@@ -190,9 +249,7 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
         .collect();
     let stations: Vec<f64> = set.iter().map(|&at| spots[at].station_m()).collect();
     let even = (case.run.tube_length_m, weight.spread_kg_per_m * G);
-    let Some(pulls) = pulls(even, &points, &stations) else {
-        return false;
-    };
+    let pulls = pulls(even, &points, &stations)?;
     let mut sums: BTreeMap<(usize, Grip), f64> = BTreeMap::new();
     let mut whole: BTreeMap<usize, f64> = BTreeMap::new();
     for (&at, &pull) in set.iter().zip(&pulls) {
@@ -201,7 +258,7 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
             if let HangPoints::Anywhere { allowed, .. } = &case.spans[span].hang_points
                 && !passes(*allowed, load)
             {
-                return false;
+                return None;
             }
             *sums.entry((span, grip)).or_insert(0.0) += load;
             *whole.entry(span).or_insert(0.0) += load;
@@ -216,25 +273,33 @@ fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
             if bending > stock.allowed_stress_pa * stock.section_modulus_m3 * (1.0 + SLACK)
                 || deflection > s / 240.0 * (1.0 + SLACK)
             {
-                return false;
+                return None;
             }
         }
     }
-    let spans_pass = whole.iter().all(|(&span, &sum)| {
-        let (HangPoints::Panels { in_all, .. } | HangPoints::Anywhere { in_all, .. }) =
-            &case.spans[span].hang_points;
-        in_all.is_none_or(|allowed| passes(allowed, sum))
-    });
-    spans_pass
-        && sums.iter().all(
-            |(&(span, grip), &sum)| match (&case.spans[span].hang_points, grip) {
-                (HangPoints::Panels { allowed, .. }, Grip::Point(_)) => passes(*allowed, sum),
-                (HangPoints::Panels { off_panel, .. }, _) => {
-                    off_panel.is_some_and(|allowed| passes(allowed, sum))
-                }
-                (HangPoints::Anywhere { .. }, _) => true,
-            },
-        )
+    for (span, sum) in whole {
+        sums.entry((span, Grip::Anywhere)).or_insert(sum);
+    }
+    Some(sums)
+}
+
+/// What may be put on a place in all; none where nothing is said of sums there.
+fn limit(case: &Case<'_>, span: usize, grip: Grip) -> Option<Capacity> {
+    match (&case.spans[span].hang_points, grip) {
+        (HangPoints::Panels { allowed, .. }, Grip::Point(_)) => Some(*allowed),
+        (HangPoints::Panels { off_panel, .. }, Grip::Panel(_)) => {
+            Some(off_panel.unwrap_or(Capacity::Known(0.0)))
+        }
+        (HangPoints::Panels { in_all, .. } | HangPoints::Anywhere { in_all, .. }, _) => *in_all,
+    }
+}
+
+fn allowed(case: &Case<'_>, spots: &[Spot], set: &[usize]) -> bool {
+    let passes_at = |(&(span, grip), &sum): (&(usize, Grip), &f64)| match limit(case, span, grip) {
+        Some(limit) => passes(limit, sum),
+        None => true,
+    };
+    loads(case, spots, set).is_some_and(|sums| sums.iter().all(passes_at))
 }
 
 fn passes(capacity: Capacity, load: f64) -> bool {
@@ -400,7 +465,7 @@ fn direct_spots(case: &Case<'_>, index: usize, found: &mut Vec<Spot>) {
         let station_nm = abreast_nm(crossing);
         try_at(station_nm, (crossing - span.start).dot(span.direction));
     } else {
-        for n in 0_i32..=2_000 {
+        for n in 0..=last_step(case) {
             let station_m = f64::from(n) * 0.05;
             let foot = (axis_plan(case, station_m) - span.start).dot(span.direction);
             try_at(i64::from(n) * 50_000_000, foot);
@@ -421,13 +486,19 @@ fn grip(span: &SpanInSpace, at: f64) -> Grip {
     }
 }
 
+/// The last 50 mm step on the tube, and one more.
+#[expect(clippy::cast_possible_truncation, reason = "a tube has few steps")]
+fn last_step(case: &Case<'_>) -> i32 {
+    (case.run.tube_length_m / 0.05) as i32 + 1
+}
+
 fn channel_spots(case: &Case<'_>, a: usize, b: usize, found: &mut Vec<Spot>) {
     let (from, to) = (&case.spans[a], &case.spans[b]);
     if from.framing != to.framing || from.row + 1 != to.row {
         return;
     }
     let stock = &case.channel;
-    for n in 0_i32..=2_000 {
+    for n in 0..=last_step(case) {
         let station_m = f64::from(n) * 0.05;
         let plan = axis_plan(case, station_m);
         let mut ends = Vec::new();

@@ -200,7 +200,7 @@ fn balance_is_that_of_a_projected_solver() {
 }
 
 /// The instance turned, moved, and mirrored if wanted.
-fn placed(instance: &Instance, angle_rad: f64, by: DVec2, mirror: f64) -> Instance {
+pub(crate) fn placed(instance: &Instance, angle_rad: f64, by: DVec2, mirror: f64) -> Instance {
     let turn = |v: DVec2| DVec2::from_angle(angle_rad).rotate(DVec2::new(v.x * mirror, v.y));
     let mut other = instance.clone();
     let flange = instance.run.flange;
@@ -214,7 +214,7 @@ fn placed(instance: &Instance, angle_rad: f64, by: DVec2, mirror: f64) -> Instan
     other
 }
 
-fn same(a: &Hanging, b: &Hanging) {
+pub(crate) fn same(a: &Hanging, b: &Hanging) {
     assert_eq!(a.status, b.status);
     assert_eq!(a.cost, b.cost);
     assert_eq!(a.sets_tried, b.sets_tried);

@@ -22,6 +22,7 @@ mod hanging_oracle;
 mod hanging_properties;
 mod hanging_shift;
 mod hanging_statics;
+mod hanging_together;
 mod hardware;
 mod jobs;
 mod made;

@@ -74,6 +74,76 @@ fn studying_again_equals_studying_afresh_to_the_bit() {
     }
 }
 
+/// The small shed with runs beside its runs, so near that a joist's chord can't bear two of
+/// their burners.
+fn crowded() -> Site {
+    let mut site = shed(Shed::SMALL);
+    let mut scheme = site.schemes[0].as_ref().clone();
+    for run in scheme.runs.clone() {
+        for (letter, across) in [("a", 0.4), ("b", 0.75)] {
+            let mut other = run.as_ref().clone();
+            other.id = format!("{}{letter}", run.id).as_str().into();
+            other.burner += DVec2::new(0.0, across);
+            scheme.runs.push(Arc::new(other));
+        }
+    }
+    site.schemes[0] = Arc::new(scheme);
+    site
+}
+
+#[test]
+fn runs_hung_together_are_studied_again_to_the_bit() {
+    let catalogue = embedded();
+    let (mut in_groups, mut kept_groups, mut steps) = (0, 0, 0);
+    for seed in 100..108 {
+        let mut random = fastrand::Rng::with_seed(seed);
+        let mut site = Arc::new(crowded());
+        let mut known = study(&site, &catalogue);
+        assert!(!known.groups.is_empty());
+        for step in 0..10 {
+            let any = random.usize(..known.runs.len());
+            let edit = match random.u32(..4) {
+                0 => Edit::Put(Object::Run(Arc::new(known.runs[any].with_kept_hangers()))),
+                1 => {
+                    let run = known.runs[any].run.as_ref().clone();
+                    let hanging = rafterglow::site::Hanging::Solved;
+                    Edit::Put(Object::Run(Arc::new(rafterglow::site::Run {
+                        hanging,
+                        ..run
+                    })))
+                }
+                2 => {
+                    let run = Object::Run(Arc::clone(&known.runs[any].run));
+                    let by = DVec2::new(random.f64() * 0.4 - 0.2, random.f64() * 0.2 - 0.1);
+                    Edit::Put(moved(&run, by))
+                }
+                _ => some_edit(&mut random, &site),
+            };
+            let Ok(next) = edit.apply(&site) else {
+                continue;
+            };
+            site = Arc::new(next);
+            let before = known;
+            known = restudy(&before, &site, &catalogue);
+            assert!(
+                known == study(&site, &catalogue),
+                "seed {seed}, step {step}"
+            );
+            steps += 1;
+            in_groups += known.groups.len();
+            let was_known = |group: &&Arc<rafterglow::study::RunGroup>| {
+                before.groups.iter().any(|known| Arc::ptr_eq(known, group))
+            };
+            kept_groups += known.groups.iter().filter(was_known).count();
+        }
+    }
+    assert!(in_groups > steps, "{in_groups} groups in {steps} steps");
+    assert!(
+        kept_groups * 2 > in_groups,
+        "{kept_groups} of {in_groups} were kept"
+    );
+}
+
 #[test]
 fn moving_one_run_computes_one_run() {
     let catalogue = embedded();

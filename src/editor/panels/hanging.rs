@@ -13,6 +13,7 @@ use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::widgets::{
     Column, Table, TableRow, Tone, heading_ui, hint_ui, message_ui, rule_ui, small_button_ui,
 };
+use crate::findings::{bound_words, together_words};
 use crate::hanging::{Hanger, Hanging, Kind, Limit, Loss, Obstacle, Status};
 use crate::site::RunId;
 use crate::study::{RunStudy, Study};
@@ -56,6 +57,7 @@ pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>
     if hanging.status == Status::Locked {
         kept_mark_ui(ui);
     }
+    proof_ui(ui, study, run);
     let units = editor.site().units;
     // Above the table: what is previewed changes the table, and must not move the buttons.
     advice_ui(ui, editor, intents, id);
@@ -145,6 +147,29 @@ fn acts_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, hanging: &Ha
             intents.push(Intent::Command(Command::AddHanger));
         }
     });
+}
+
+/// What other runs have to do with it, and how far its cost is from what is proven.
+fn proof_ui(ui: &mut Ui, study: &Study, run: &RunStudy) {
+    let hanging = &run.hanging;
+    let Some(cost) = hanging.cost.filter(|_| hanging.status != Status::Locked) else {
+        return;
+    };
+    let is_open = hanging.status == Status::Unproven;
+    match study.group(&run.run.id) {
+        Some(group) => {
+            hint_ui(ui, &together_words(group, &run.run.id));
+            if is_open {
+                let bound = bound_words(group.cost, group.least_cost);
+                hint_ui(ui, &format!("Of the group: {bound}."));
+            }
+        }
+        None if is_open => {
+            let bound = bound_words(cost, hanging.least_cost.unwrap_or(0));
+            hint_ui(ui, &format!("Of these hangers: {bound}."));
+        }
+        None => {}
+    }
 }
 
 fn state(ui: &Ui, status: Status) -> (&'static str, Color32) {

@@ -5,7 +5,9 @@ use crate::findings::loads::place_words;
 use crate::findings::say::{allowed, down, list, load, makers_document, up, words};
 use crate::findings::{Context, Dimension, Explanation, Finding, Phrase, Rule, Severity, Subject};
 use crate::geometry::tolerance;
-use crate::hanging::{Limit, Obstacle, Status};
+use crate::hanging::{Limit, LimitBreach, LoadPlace, Obstacle, Status};
+use crate::site::RunId;
+use crate::study::RunGroup;
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -14,7 +16,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
     severity: Severity::Breach,
     can_be_accepted: true,
     explain: Explanation {
-        checks: "Whether any set of the hang points within reach, cross channels included, keeps the maker's hanging rule and the allowed loads.",
+        checks: "Whether any set of the hang points within reach, cross channels included, keeps the maker's hanging rule and the allowed loads, what other runs put there included. Of runs that can't all be hung, those that come first in the scheme are.",
         why: "A run without a lawful set of hangers ends in improvised steel or a second trip up the lift.",
         remedy: "Shift the run along or across its axis, lower it where suspensions are too short, or add steel. The finding names each limit of which one alone stands in the way.",
         source: "The hanging rule of the heater's family and the framing's allowed loads.",
@@ -35,7 +37,14 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 run.run.id, hanging.sets_tried
             ),
             Status::Solved | Status::Locked | Status::Impossible => {
-                format!("{} can't be hung where it is.", run.run.id)
+                match context.study.group(&run.run.id) {
+                    Some(group) => format!(
+                        "{} can't be hung beside {}.",
+                        run.run.id,
+                        list(&beside(group, &run.run.id))
+                    ),
+                    None => format!("{} can't be hung where it is.", run.run.id),
+                }
             }
         })];
         let subjects = vec![Subject::Run(run.run.id.clone())];
@@ -109,13 +118,17 @@ fn helps(obstacle: &Obstacle, is_bare: bool) -> Vec<Phrase> {
             words("."),
         ]);
     }
-    let overload = obstacle
-        .overloads
-        .iter()
-        .find(|breach| breach.limit == Limit::Load);
-    if let Some((breach, place)) =
-        overload.and_then(|breach| Some((breach, breach.place.as_ref()?)))
-    {
+    if let Some((breach, place)) = at_place(&obstacle.together) {
+        text.extend([
+            words(" Hung as it would be without them, together they would put "),
+            load(breach.measured),
+            words(format!(" on {} where ", place_words(place))),
+            allowed(breach.required),
+            words(" is allowed."),
+        ]);
+        return text;
+    }
+    if let Some((breach, place)) = at_place(&obstacle.overloads) {
         text.extend([
             words(" The cheapest set would put "),
             load(breach.measured),
@@ -125,4 +138,19 @@ fn helps(obstacle: &Obstacle, is_bare: bool) -> Vec<Phrase> {
         ]);
     }
     text
+}
+
+/// The first breach that is about the load at a place.
+fn at_place(breaches: &[LimitBreach]) -> Option<(&LimitBreach, &LoadPlace)> {
+    let breach = breaches.iter().find(|breach| breach.limit == Limit::Load)?;
+    Some((breach, breach.place.as_ref()?))
+}
+
+/// The runs beside which a run of a group can't be hung.
+fn beside<'a>(group: &'a RunGroup, run: &RunId) -> Vec<&'a RunId> {
+    let hung = group
+        .runs
+        .iter()
+        .filter(|other| *other != run && !group.left_out.contains(other));
+    hung.chain(&group.kept).collect()
 }

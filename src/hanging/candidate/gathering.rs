@@ -112,6 +112,18 @@ impl<'a> Gathering<'a> {
         Self::direct_alone(case).with_channels()
     }
 
+    /// The same candidates for the same run in other room.
+    pub(in crate::hanging) fn within<'b>(&self, case: &'b Case<'b>) -> Gathering<'b> {
+        Gathering {
+            case,
+            axis: self.axis,
+            least_crossing: self.least_crossing,
+            greatest_lean: self.greatest_lean,
+            near: self.near.clone(),
+            spots: self.spots.clone(),
+        }
+    }
+
     fn sort(&mut self) {
         let mut spots = std::mem::take(&mut self.spots);
         spots.sort_by(|a, b| {
