@@ -44,7 +44,10 @@ impl Side<'_> {
 
     pub(super) fn hangers(&mut self, editor: &Editor) {
         let hangers = self.study.hanging.hangers.clone();
-        let heaviest = hangers.iter().map(|it| it.load.load_n).fold(1.0, f64::max);
+        let heaviest = hangers
+            .iter()
+            .map(|it| it.load.load_n.max(it.cases.greatest_n()))
+            .fold(1.0, f64::max);
         let axis = self.study.geometry.axis();
         let is_kept = matches!(self.study.run.hanging, Hanging::Locked(_));
         for (place, hanger) in hangers.iter().enumerate() {
@@ -180,7 +183,23 @@ impl Side<'_> {
             None => self.roles.load,
         };
         self.painter.rect_filled(bar, 0.0, fill);
-        self.labels.keep_off(bar);
+        // Empty as far as it goes where a hanger is hung low or goes slack.
+        let worst_n = hanger.cases.greatest_n();
+        let long = LONGEST_BAR * narrow(worst_n / heaviest);
+        let worst = Rect::from_min_size(bar.min, Vec2::new(12.0, long.max(bar.height())));
+        let line = Stroke::new(1.0, faded(fill, 0.8));
+        self.painter
+            .rect_stroke(worst, 0.0, line, StrokeKind::Inside);
+        self.labels.keep_off(worst);
+        if hanger.load.load_n * 1.05 < worst_n {
+            let text = figures::force(self.units, Force::newtons(worst_n));
+            let foot = worst.right_bottom() + Vec2::new(7.0, 0.0);
+            let before = worst.left_bottom() - Vec2::new(7.0, 0.0);
+            let places = vec![(foot, Align2::LEFT_BOTTOM), (before, Align2::RIGHT_BOTTOM)];
+            let text = format!("worst {text}");
+            self.label(text, Weight::Steel, Colour::Quiet, places);
+        }
+        let bar = worst;
         let load = figures::force(self.units, Force::newtons(hanger.load.load_n));
         let (text, colour) = match (hanger.load.slack, excess) {
             (true, _) => ("slack".to_owned(), Colour::Caution),
@@ -191,8 +210,8 @@ impl Side<'_> {
             (false, None) => (load, Colour::Load),
         };
         let under = bar.center_bottom() + Vec2::new(0.0, 3.0);
-        let beside = bar.right_center() + Vec2::new(5.0, 0.0);
-        let before = bar.left_center() - Vec2::new(5.0, 0.0);
+        let beside = bar.right_center() + Vec2::new(7.0, 0.0);
+        let before = bar.left_center() - Vec2::new(7.0, 0.0);
         let places = vec![
             (under, Align2::CENTER_TOP),
             (beside, Align2::LEFT_CENTER),
