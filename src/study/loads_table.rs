@@ -11,7 +11,8 @@ use crate::units::AreaLoad;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// All loads on the building's structure, level: each suspension at its length.
+/// All loads on the building's structure: level, each suspension at its length, and the
+/// worst, one hanger of each run set low or gone slack.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct LoadsTable {
     /// Each panel point, each chord panel, and each attachment to a beam or purlin, by
@@ -34,8 +35,10 @@ pub struct PlaceLoads {
     pub place: Place,
     /// Where it is: the first load's plan point, m.
     pub at: DVec2,
-    /// The sum, N.
+    /// The sum, level, N.
     pub load_n: f64,
+    /// The most that it can become, N.
+    pub worst_n: f64,
     /// What is allowed there.
     pub allowed: Capacity,
     /// Who puts it there, along the span.
@@ -51,8 +54,10 @@ pub struct LoadHere {
     pub number: usize,
     /// Where along the span, m from the span's start.
     pub position_m: f64,
-    /// What comes here, N: of a hanger on a cross channel its share.
+    /// What comes here, level, N: of a hanger on a cross channel its share.
     pub load_n: f64,
+    /// The most that it can become, N.
+    pub worst_n: f64,
 }
 
 /// What one member span carries in all.
@@ -60,8 +65,10 @@ pub struct LoadHere {
 pub struct SpanLoad {
     /// The member span.
     pub member: MemberId,
-    /// The sum, N.
+    /// The sum, level, N.
     pub load_n: f64,
+    /// The most that it can become, N.
+    pub worst_n: f64,
     /// Distance from the span's start to the middle of its loads, m; none where all of
     /// them are slack.
     pub centre_m: Option<f64>,
@@ -100,6 +107,10 @@ struct Attached<'a> {
     place: Place,
     allowed: Capacity,
     here: LoadHere,
+    /// The part of the hanger's load that comes here.
+    share: f64,
+    /// All that the run weighs, N.
+    of_run_n: f64,
 }
 
 /// Sums the loads of all runs.
@@ -124,6 +135,8 @@ fn attached(study: &Study) -> Vec<Attached<'_>> {
         .collect();
     let mut all = Vec::new();
     for run in &study.runs {
+        let carried = run.hanging.hangers.iter().map(|it| it.load.load_n);
+        let of_run_n: f64 = carried.sum();
         for (number, hanger) in (1..).zip(&run.hanging.hangers) {
             for (hold, load) in hanger.at.holds().zip(&hanger.load.holds) {
                 let Some(member) = members.get(&*hold.member) else {
@@ -144,7 +157,10 @@ fn attached(study: &Study) -> Vec<Attached<'_>> {
                         number,
                         position_m: hold.position_m,
                         load_n: load.load_n,
+                        worst_n: hanger.cases.greatest_n() * hold.share,
                     },
+                    share: hold.share,
+                    of_run_n,
                 });
             }
         }
@@ -154,6 +170,22 @@ fn attached(study: &Study) -> Vec<Attached<'_>> {
             .then(one.here.position_m.total_cmp(&other.here.position_m))
     });
     all
+}
+
+/// The most that loads can sum to when one hanger of each run is low or slack: never
+/// more of a run than its weight at its greatest share, however many of its hangers
+/// are counted, since no hanger pushes.
+fn worst_n(group: &[Attached<'_>]) -> f64 {
+    let mut by_run: BTreeMap<&str, (f64, f64)> = BTreeMap::new();
+    for it in group {
+        let (sum_n, most_n) = by_run.entry(it.here.run.as_str()).or_default();
+        *sum_n += it.here.worst_n;
+        *most_n = most_n.max(it.share * it.of_run_n);
+    }
+    by_run
+        .values()
+        .map(|&(sum_n, most_n)| sum_n.min(most_n))
+        .sum()
 }
 
 /// Neighbours at one panel point or within one chord panel are one row; each attachment
@@ -169,6 +201,7 @@ fn places(all: &[Attached<'_>]) -> Vec<PlaceLoads> {
             place: first.place,
             at: first.member.plan_at(first.here.position_m),
             load_n: group.iter().map(|it| it.here.load_n).sum(),
+            worst_n: worst_n(group),
             allowed: first.allowed,
             parts: group.iter().map(|it| it.here.clone()).collect(),
         })
@@ -188,6 +221,7 @@ fn spans(all: &[Attached<'_>]) -> Vec<SpanLoad> {
             Some(SpanLoad {
                 member: member.id.clone(),
                 load_n,
+                worst_n: worst_n(group),
                 centre_m: (load_n > 0.0).then(|| moment / load_n),
                 length_m: member.length_m,
                 n_loads: group.len(),

@@ -2,6 +2,7 @@
 
 mod bad_files;
 mod bad_files_cli;
+mod channels;
 mod clearance_by_hand;
 mod clearance_distance;
 mod clearance_invariance;
