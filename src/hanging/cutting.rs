@@ -16,6 +16,8 @@ pub struct Bar {
 /// All stock lengths.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct CuttingPlan {
+    /// Stock length, m.
+    pub stock_m: f64,
     /// One for each stock length, longest pieces first.
     pub bars: Vec<Bar>,
     /// Pieces longer than a stock length.
@@ -37,7 +39,10 @@ pub fn cutting_plan(cutting: &ChannelCutting, lengths_m: &[f64]) -> CuttingPlan 
         .map(|(which, &length_m)| (whole(length_m), which))
         .collect();
     order.sort_by(|one, other| other.0.cmp(&one.0).then(one.1.cmp(&other.1)));
-    let mut plan = CuttingPlan::default();
+    let mut plan = CuttingPlan {
+        stock_m: cutting.stock_m,
+        ..CuttingPlan::default()
+    };
     // What is left of each bar once its pieces are off, their cuts between them.
     let mut left: Vec<u64> = Vec::new();
     for (length, which) in order {

@@ -2,7 +2,7 @@
 
 use super::dxf::{ModelUnit, dxf};
 use super::error::SheetError;
-use super::pages::csv::{CsvError, hanging_schedule};
+use super::pages::csv::{self, CsvError};
 use super::pages::{PageInput, metadata, plan_set};
 use super::pdf::pdf;
 use super::png::png;
@@ -67,6 +67,18 @@ pub enum FileError {
     Table(#[from] CsvError),
 }
 
+/// A table as text.
+type Written = fn(&PageInput<'_>) -> Result<String, CsvError>;
+
+/// The tables: name and what writes it.
+const TABLES: [(&str, Written); 5] = [
+    ("hanging-schedule", csv::hanging_schedule),
+    ("channel-list", csv::channel_list),
+    ("channel-cutting-plan", csv::cutting_plan),
+    ("cut-list", csv::cut_list),
+    ("loads-table", csv::loads_table),
+];
+
 /// The files of a plan set in the wanted formats: name and content, in the order of
 /// the set. The same input gives the same bytes.
 ///
@@ -91,7 +103,11 @@ pub fn files(
             |stem: &str, bytes: Vec<u8>| files.push((format!("{stem}.{}", format.name()), bytes));
         match format {
             Format::Pdf => put("plan-set", pdf(&sheets, &about)?),
-            Format::Csv => put("hanging-schedule", hanging_schedule(input)?.into_bytes()),
+            Format::Csv => {
+                for (stem, table) in TABLES {
+                    put(stem, table(input)?.into_bytes());
+                }
+            }
             Format::Svg | Format::Png | Format::Dxf => {
                 for sheet in &sheets {
                     let made = match format {

@@ -4,6 +4,7 @@
 
 mod dimensions;
 mod golden;
+mod lists;
 mod sites;
 mod survey;
 mod words;

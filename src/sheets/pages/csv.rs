@@ -2,7 +2,16 @@
 
 use crate::hanging::Capacity;
 use crate::site::grid::GridOffset;
-use crate::units::{Force, Length, UnitSystem};
+use crate::study::{self, Assumption, ChannelPiece, CutPiece};
+use crate::units::{AreaLoad, Force, Length, UnitSystem};
+
+mod channels;
+mod cut_list;
+mod loads;
+
+pub use channels::{channel_list, cutting_plan};
+pub use cut_list::cut_list;
+pub use loads::loads_table;
 
 use super::datum::Axes;
 use super::hangers::{self, HungAt};
@@ -19,18 +28,20 @@ use super::{PageInput, figures, wording};
 pub fn hanging_schedule(input: &PageInput<'_>) -> Result<String, CsvError> {
     let units = Units::of(input.site.units);
     let axes = Axes::of(input.site);
-    let mut writer = csv::WriterBuilder::new()
-        .terminator(csv::Terminator::CRLF)
-        .from_writer(Vec::new());
-    writer.write_record(units.head())?;
+    let channels = study::channel_list(input.study);
+    let pieces = study::cut_list(input.study).pieces;
     let hung = hangers::all(input.study);
+    let mut records = Vec::new();
     for run in &input.study.runs {
-        let of_run: Vec<&HungAt<'_>> = hung
-            .iter()
-            .filter(|it| it.run.run.id == run.run.id)
-            .collect();
-        for it in &of_run {
-            writer.write_record(units.record(&axes, it))?;
+        for it in hung.iter().filter(|it| it.run.run.id == run.run.id) {
+            let of_hanger =
+                |piece: &&CutPiece| piece.run == run.run.id && piece.hanger == it.index + 1;
+            let pieces: Vec<&CutPiece> = pieces.iter().filter(of_hanger).collect();
+            let is_on = |piece: &&ChannelPiece| {
+                let mut hangers = piece.hangers.iter();
+                hangers.any(|on| on.run == run.run.id && on.number == it.index + 1)
+            };
+            records.push(units.record(&axes, it, channels.iter().find(is_on), &pieces));
         }
         if let Some(why) = wording::why_not_hung(run, super::Figures::of(input.site)) {
             let mut record = vec![String::new(); units.head().len()];
@@ -38,8 +49,20 @@ pub fn hanging_schedule(input: &PageInput<'_>) -> Result<String, CsvError> {
             if let Some(last) = record.last_mut() {
                 *last = why;
             }
-            writer.write_record(record)?;
+            records.push(record);
         }
+    }
+    written(units.head(), records)
+}
+
+/// A table as text.
+fn written(head: Vec<String>, records: Vec<Vec<String>>) -> Result<String, CsvError> {
+    let mut writer = csv::WriterBuilder::new()
+        .terminator(csv::Terminator::CRLF)
+        .from_writer(Vec::new());
+    writer.write_record(head)?;
+    for record in records {
+        writer.write_record(record)?;
     }
     let bytes = writer
         .into_inner()
@@ -65,19 +88,23 @@ struct Units {
     place: &'static str,
     cut: &'static str,
     force: &'static str,
+    area: &'static str,
+    spread: &'static str,
 }
 
 impl Units {
     const fn of(system: UnitSystem) -> Self {
-        let (place, cut, force) = match system {
-            UnitSystem::Metric => ("m", "mm", "N"),
-            UnitSystem::FeetInches => ("ft", "in", "lbf"),
+        let [place, cut, force, area, spread] = match system {
+            UnitSystem::Metric => ["m", "mm", "N", "m2", "Pa"],
+            UnitSystem::FeetInches => ["ft", "in", "lbf", "ft2", "psf"],
         };
         Self {
             system,
             place,
             cut,
             force,
+            area,
+            spread,
         }
     }
 
@@ -98,25 +125,34 @@ impl Units {
             format!("station ({place})"),
             format!("attach elevation ({place})"),
             format!("suspension ({cut})"),
+            "channel".to_owned(),
             format!("channel between members ({cut})"),
-            format!("load ({force})"),
+            "hardware".to_owned(),
+            format!("cut ({cut})"),
+            format!("second suspension ({cut})"),
+            format!("second cut ({cut})"),
+            format!("load level ({force})"),
+            format!("load worst ({force})"),
             format!("allowed ({force})"),
             "of allowed (%)".to_owned(),
             "lean (deg)".to_owned(),
             format!("movement hot ({cut})"),
+            "swing hot (deg)".to_owned(),
             "verify on site".to_owned(),
             "remark".to_owned(),
         ]
     }
 
-    fn record(self, axes: &Axes, it: &HungAt<'_>) -> Vec<String> {
+    fn record(
+        self,
+        axes: &Axes,
+        it: &HungAt<'_>,
+        channel: Option<&ChannelPiece>,
+        pieces: &[&CutPiece],
+    ) -> Vec<String> {
         let at = &it.hanger.at;
-        let offset = |found: Option<GridOffset>| match found {
-            Some(found) => (found.line.as_str().to_owned(), self.place(found.offset_m)),
-            None => (String::new(), String::new()),
-        };
         let [one, other] = axes.offsets(at.attach.truncate());
-        let ((line_1, offset_1), (line_2, offset_2)) = (offset(one), offset(other));
+        let ((line_1, offset_1), (line_2, offset_2)) = (self.offset(one), self.offset(other));
         let allowed = match it.hanger.load.allowed {
             Capacity::Known(allowed_n) => self.force(allowed_n),
             Capacity::Unknown => String::new(),
@@ -126,6 +162,8 @@ impl Units {
             unknown.then(|| format!("capacity {}", figures::UNKNOWN_CAPACITY)),
             it.hanger.load.slack.then(|| "slack".to_owned()),
             it.is_as_built.then(|| "member as built".to_owned()),
+            it.is_overloaded().then(|| "overloaded".to_owned()),
+            assumed(pieces.first().copied()),
         ];
         vec![
             it.run.run.id.as_str().to_owned(),
@@ -139,15 +177,22 @@ impl Units {
             wording::kind(at.kind).to_owned(),
             self.place(at.station_m),
             self.place(at.attach.z),
-            self.cut(at.suspension_m),
+            self.cut(pieces.first().map_or(at.suspension_m, |it| it.length_m)),
+            channel.map_or_else(String::new, |piece| piece.name.clone()),
             at.channel
                 .map_or_else(String::new, |lay| self.cut(lay.span_m)),
+            wording::hardware(pieces.first().copied()),
+            self.cut_if(pieces.first().and_then(|it| it.cut_m)),
+            self.cut_if(pieces.get(1).map(|it| it.length_m)),
+            self.cut_if(pieces.get(1).and_then(|it| it.cut_m)),
             self.force(it.hanger.load.load_n),
+            self.force(it.hanger.cases.greatest_n()),
             allowed,
             it.share
                 .map_or_else(String::new, |share| number(share * 100.0, 1)),
             number(at.lean_rad.to_degrees(), 2),
             self.cut(it.hanger.movement_m),
+            number(it.hanger.swing_rad.to_degrees(), 2),
             if unknown { "yes" } else { "" }.to_owned(),
             remark.into_iter().flatten().collect::<Vec<_>>().join("; "),
         ]
@@ -167,12 +212,57 @@ impl Units {
         }
     }
 
+    /// The line that a place is measured from, and how far it is from it.
+    fn offset(self, found: Option<GridOffset>) -> (String, String) {
+        match found {
+            Some(found) => (found.line.as_str().to_owned(), self.place(found.offset_m)),
+            None => (String::new(), String::new()),
+        }
+    }
+
+    /// A deflection.
+    fn small(self, metres: f64) -> String {
+        match self.system {
+            UnitSystem::Metric => number(metres * 1000.0, 1),
+            UnitSystem::FeetInches => number(Length::metres(metres).as_inches(), 3),
+        }
+    }
+
+    fn area(self, square_metres: f64) -> String {
+        let foot = Length::feet(1.0).as_metres();
+        match self.system {
+            UnitSystem::Metric => number(square_metres, 1),
+            UnitSystem::FeetInches => number(square_metres / (foot * foot), 0),
+        }
+    }
+
+    fn spread(self, load: AreaLoad) -> String {
+        match self.system {
+            UnitSystem::Metric => number(load.as_pascals(), 2),
+            UnitSystem::FeetInches => number(load.as_pounds_per_square_foot(), 3),
+        }
+    }
+
+    fn cut_if(self, metres: Option<f64>) -> String {
+        metres.map_or_else(String::new, |metres| self.cut(metres))
+    }
+
     fn force(self, newtons: f64) -> String {
         match self.system {
             UnitSystem::Metric => number(newtons, 1),
             UnitSystem::FeetInches => number(Force::newtons(newtons).as_pounds_force(), 1),
         }
     }
+}
+
+/// What of a suspension must be looked at on site, capacity apart.
+fn assumed(piece: Option<&CutPiece>) -> Option<String> {
+    let verify = piece?.verify.iter();
+    let labels: Vec<&str> = verify
+        .filter(|&&it| it != Assumption::CapacityUnknown)
+        .map(|it| it.label())
+        .collect();
+    (!labels.is_empty()).then(|| labels.join("; "))
 }
 
 /// A number of so many decimals, without a sign on zero.

@@ -178,6 +178,76 @@ impl Figures {
         }
     }
 
+    /// What is allowed, N, rounded down, without unit.
+    #[must_use]
+    pub fn allowed_load(self, newtons: f64) -> String {
+        self.allowed(Capacity::Known(newtons))
+    }
+
+    /// How far a channel sags, to tenths of a millimetre or hundredths of an inch, up.
+    #[must_use]
+    pub fn sag(self, metres: f64) -> String {
+        self.small(metres, Rounding::Up)
+    }
+
+    /// How far it may sag, likewise, down.
+    #[must_use]
+    pub fn sag_allowed(self, metres: f64) -> String {
+        self.small(metres, Rounding::Down)
+    }
+
+    fn small(self, metres: f64, rounding: Rounding) -> String {
+        let length = Length::metres(metres);
+        match self.units {
+            UnitSystem::Metric => {
+                length
+                    .as_millimetres()
+                    .show_rounded(self.units, Precision::decimals(1), rounding)
+            }
+            UnitSystem::FeetInches => {
+                let inches =
+                    length
+                        .as_inches()
+                        .show_rounded(self.units, Precision::decimals(2), rounding);
+                format!("{inches}\"")
+            }
+        }
+    }
+
+    /// The unit of plan areas.
+    #[must_use]
+    pub const fn area_unit(self) -> &'static str {
+        match self.units {
+            UnitSystem::Metric => "m²",
+            UnitSystem::FeetInches => "ft²",
+        }
+    }
+
+    /// A plan area, rounded down, without unit: what spreads a load must not be larger.
+    #[must_use]
+    pub fn area(self, square_metres: f64) -> String {
+        let foot = Length::feet(1.0).as_metres();
+        let area = match self.units {
+            UnitSystem::Metric => square_metres,
+            UnitSystem::FeetInches => square_metres / (foot * foot),
+        };
+        area.show_rounded(self.units, Precision::decimals(0), Rounding::Down)
+    }
+
+    /// A load spread over an area, rounded up, without unit.
+    #[must_use]
+    pub fn area_load(self, load: AreaLoad) -> String {
+        let precision = AreaLoad::sheet_precision(self.units);
+        load.show_rounded(self.units, precision, Rounding::Up)
+    }
+
+    /// A load that is allowed over an area, rounded down, without unit.
+    #[must_use]
+    pub fn area_load_allowed(self, load: AreaLoad) -> String {
+        let precision = AreaLoad::sheet_precision(self.units);
+        load.show_rounded(self.units, precision, Rounding::Down)
+    }
+
     /// An angle to tenths of a degree, rounded up.
     #[must_use]
     pub fn lean(self, radians: f64) -> String {

@@ -46,7 +46,7 @@ pub(super) fn findings(input: &PageInput<'_>) -> Vec<Draft> {
         name: "findings",
         title: "Findings",
         sections: vec![Section {
-            heading: "",
+            heading: String::new(),
             table: Table { columns, rows },
         }],
         key: key(),

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::geometry::DVec2;
-use crate::hanging::{Capacity, Hanger, Place};
+use crate::geometry::tolerance;
+use crate::hanging::{Capacity, Hanger, LoadPlace, Place};
 use crate::structure::Member;
 use crate::study::{RunStudy, Study};
 
@@ -24,8 +24,6 @@ pub(super) struct HungAt<'a> {
     /// The greatest load in part of what is allowed: its own at its hold, or that of
     /// all runs at one place. None where anything of it is unknown.
     pub share: Option<f64>,
-    /// Where it holds on its members, in plan.
-    pub holds: Vec<DVec2>,
     /// A member that it holds on differs from the drawing.
     pub is_as_built: bool,
     /// The tube's growth starts here.
@@ -36,6 +34,14 @@ impl HungAt<'_> {
     /// Whether somebody must look before it is hung: what it may carry is unknown.
     pub(super) const fn must_be_verified(&self) -> bool {
         self.share.is_none()
+    }
+
+    /// Whether something that it hangs from carries more than is allowed.
+    pub(super) fn is_overloaded(&self) -> bool {
+        let channel = self.hanger.load.channel;
+        self.share
+            .is_some_and(|share| 1.0 + tolerance::LIMIT < share)
+            || channel.is_some_and(|check| !check.passes())
     }
 
     /// The ids of its members: `J-20/AB`, or `J-20/AB, J-21/AB`.
@@ -82,22 +88,14 @@ pub(super) fn of_run<'a>(
 ) -> Vec<HungAt<'a>> {
     let fixed_m = run.hanging.growth.fixed_station_m;
     let hung_at = |(index, hanger): (usize, &'a Hanger)| {
-        let held: Vec<(&Arc<Member>, f64)> = hanger
-            .at
-            .holds()
-            .filter_map(|hold| Some((*members.get(&*hold.member)?, hold.position_m)))
-            .collect();
+        let held = hanger.at.members().filter_map(|id| members.get(id));
         HungAt {
             run,
             index,
             id: hanger_id(&run.run, index),
             hanger,
             share: share(study, hanger),
-            holds: held
-                .iter()
-                .map(|(member, at_m)| member.plan_at(*at_m))
-                .collect(),
-            is_as_built: held.iter().any(|(member, _)| member.is_as_built),
+            is_as_built: held.into_iter().any(|member| member.is_as_built),
             is_fixed: hanger.at.station_m.total_cmp(&fixed_m).is_eq(),
         }
     };
@@ -110,7 +108,8 @@ pub(super) fn of_run<'a>(
 }
 
 /// The greatest of: the hanger's load in part of what it may carry there, and at each
-/// of its places the load of all runs in part of what the place may carry.
+/// of its places, and on each of its members as a whole, the load of all runs in part
+/// of what that may carry.
 fn share(study: &Study, hanger: &Hanger) -> Option<f64> {
     let part = |load_n: f64, allowed: Capacity| match allowed {
         // Nothing may hang where nothing is allowed, however light.
@@ -120,9 +119,15 @@ fn share(study: &Study, hanger: &Hanger) -> Option<f64> {
     };
     let mut greatest = part(hanger.load.load_n, hanger.load.allowed)?;
     for hold in &hanger.load.holds {
-        let place = study.loads.get(&hold.place);
-        if let Some((sum_n, allowed)) = place.and_then(|it| Some((it.sum_n, it.allowed?))) {
-            greatest = greatest.max(part(sum_n, allowed)?);
+        let whole = LoadPlace {
+            member: Arc::clone(&hold.place.member),
+            place: Place::Line,
+        };
+        for place in [&hold.place, &whole] {
+            let place = study.loads.get(place);
+            if let Some((sum_n, allowed)) = place.and_then(|it| Some((it.sum_n, it.allowed?))) {
+                greatest = greatest.max(part(sum_n, allowed)?);
+            }
         }
     }
     Some(greatest)

@@ -145,13 +145,28 @@ fn of_hangers(input: &PageInput<'_>, items: &mut Vec<Item>) {
         }
         let used = SymbolUse::new(symbols.hanger(kind), PaperPoint::new(-0.5, 0.0));
         sample.push(Mark::new(Layer::HeatHanger, used));
-        items.push(item(sample, format!("hanger: {}", wording::kind(kind))));
+        let list = match kind {
+            Kind::Channel => ", C1: channel list",
+            Kind::Panel | Kind::Line | Kind::OffPanel => "",
+        };
+        items.push(item(
+            sample,
+            format!("hanger: {}{list}", wording::kind(kind)),
+        ));
     }
     let sign = |x: f64| {
         let at = PaperPoint::new(x, 0.0);
         let text = Text::anchored("v", LETTERING, at, 0.0, Anchor::CENTRE);
         Mark::new(Layer::Text, text)
     };
+    if hung.iter().any(hangers::HungAt::is_overloaded) {
+        let at = PaperPoint::new(-0.5, 0.0);
+        let used = SymbolUse::new(symbols.hanger(Kind::Line), at);
+        let mut sample = vec![Mark::new(Layer::HeatHanger, used)];
+        let cross = symbols.overloaded(at);
+        sample.extend(cross.into_iter().map(|it| Mark::new(Layer::HeatHanger, it)));
+        items.push(item(sample, "carries more than is allowed"));
+    }
     if hung.iter().any(hangers::HungAt::must_be_verified) {
         let used = SymbolUse::new(symbols.hanger(Kind::Line), PaperPoint::new(-1.4, 0.0));
         let sample = vec![Mark::new(Layer::HeatHanger, used), sign(1.2)];

@@ -4,13 +4,19 @@ use crate::sheets::mark::Sheet;
 use crate::sheets::metadata::Metadata;
 
 use super::title_block::{self, TitleBlock};
-use super::{Draft, Page, PageInput, findings, frame, plan, schedule, survey, wording};
+use super::{
+    Draft, Page, PageInput, channels, cut_list, findings, frame, loads, plan, schedule, survey,
+    wording,
+};
 
 /// The pages in the order of the set.
 const PAGES: &[Page] = &[
     plan::hanging_plan,
     schedule::hanging_schedule,
     survey::survey_differences,
+    channels::list,
+    cut_list::list,
+    loads::table,
     findings::findings,
 ];
 

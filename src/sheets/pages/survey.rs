@@ -89,7 +89,7 @@ impl Words<'_> {
             .map(|it| self.member(it))
             .collect();
         Section {
-            heading: "Members as found",
+            heading: "Members as found".to_owned(),
             table: Table { columns, rows },
         }
     }
@@ -198,7 +198,7 @@ impl Words<'_> {
             rows.push(Row::Remark(text.to_owned()));
         }
         Section {
-            heading: "Hangers that differ",
+            heading: "Hangers that differ".to_owned(),
             table: Table { columns, rows },
         }
     }
@@ -279,7 +279,7 @@ impl Words<'_> {
             Column::words("what is found", 180.0),
         ];
         (!rows.is_empty()).then_some(Section {
-            heading: "Findings that came or went with the survey",
+            heading: "Findings that came or went with the survey".to_owned(),
             table: Table { columns, rows },
         })
     }
@@ -315,7 +315,7 @@ impl Words<'_> {
             })
             .collect();
         (!rows.is_empty()).then_some(Section {
-            heading: "Members that hangers use and nobody has measured",
+            heading: "Members that hangers use and nobody has measured".to_owned(),
             table: Table { columns, rows },
         })
     }

@@ -109,6 +109,8 @@ struct Setting {
     body: Lettering,
     bold: Lettering,
     widths_mm: Vec<f64>,
+    /// What stands free before the text of each column.
+    leads_mm: Vec<f64>,
     head: Block,
 }
 
@@ -130,6 +132,7 @@ impl Setting {
             body: letters(face),
             bold: Lettering::bold(BODY_MM),
             widths_mm,
+            leads_mm: leads(table),
             head: Block::default(),
         };
         setting.head = setting.head(table);
@@ -145,9 +148,9 @@ impl Setting {
         let cells: Vec<Vec<String>> = table
             .columns
             .iter()
-            .zip(&self.widths_mm)
-            .map(|(column, width)| {
-                let mut lines = lettering.wrapped(&column.head, width - 2.0 * PAD_MM);
+            .zip(self.widths_mm.iter().zip(&self.leads_mm))
+            .map(|(column, (width, lead))| {
+                let mut lines = lettering.wrapped(&column.head, width - lead - 2.0 * PAD_MM);
                 if !column.unit.is_empty() {
                     lines.push(column.unit.clone());
                 }
@@ -161,12 +164,18 @@ impl Setting {
             .marks
             .push(Mark::new(Layer::Text, Area::new(place.corners())).ink(Ink::LightGrey));
         let mut left = 0.0;
-        for ((lines, column), width) in cells.iter().zip(&table.columns).zip(&self.widths_mm) {
+        let placed = self.widths_mm.iter().zip(&self.leads_mm);
+        for ((lines, column), (width, lead)) in cells.iter().zip(&table.columns).zip(placed) {
             // Heads stand on the line under them, as a reader expects of columns.
             let first = n_lines - lines.len();
-            block
-                .marks
-                .extend(cell(lines, first, column.side, lettering, left, *width));
+            block.marks.extend(cell(
+                lines,
+                first,
+                column.side,
+                lettering,
+                left + lead,
+                width - lead,
+            ));
             left += width;
         }
         block.marks.push(rule(Pen::MEDIUM, block.width_mm, 0.0));
@@ -254,16 +263,22 @@ impl Setting {
     fn cells(&self, table: &Table, cells: &[String], lettering: Lettering) -> Block {
         let lines: Vec<Vec<String>> = cells
             .iter()
-            .zip(&self.widths_mm)
-            .map(|(text, width)| lettering.wrapped(text, width - 2.0 * PAD_MM))
+            .zip(self.widths_mm.iter().zip(&self.leads_mm))
+            .map(|(text, (width, lead))| lettering.wrapped(text, width - lead - 2.0 * PAD_MM))
             .collect();
         let n_lines = lines.iter().map(Vec::len).max().unwrap_or(1);
         let mut block = Block::empty(self.width_mm(), height_of(n_lines));
         let mut left = 0.0;
-        for ((lines, column), width) in lines.iter().zip(&table.columns).zip(&self.widths_mm) {
-            block
-                .marks
-                .extend(cell(lines, 0, column.side, lettering, left, *width));
+        let placed = self.widths_mm.iter().zip(&self.leads_mm);
+        for ((lines, column), (width, lead)) in lines.iter().zip(&table.columns).zip(placed) {
+            block.marks.extend(cell(
+                lines,
+                0,
+                column.side,
+                lettering,
+                left + lead,
+                width - lead,
+            ));
             left += width;
         }
         block
@@ -308,9 +323,26 @@ fn natural_widths(table: &Table, face: Face) -> Vec<f64> {
     }
     widths
         .iter()
-        .map(|width| width + 2.0 * PAD_MM + SLACK_MM)
+        .zip(leads(table))
+        .map(|(width, lead)| width + lead + 2.0 * PAD_MM + SLACK_MM)
         .collect()
 }
+
+/// Words that follow figures stand off from them, or the two read as one.
+fn leads(table: &Table) -> Vec<f64> {
+    let before = table.columns.iter().map(|column| Some(column.side));
+    std::iter::once(None)
+        .chain(before)
+        .zip(&table.columns)
+        .map(|(before, column)| match (before, column.side) {
+            (Some(Side::Right), Side::Left) => LEAD_MM,
+            _ => 0.0,
+        })
+        .collect()
+}
+
+/// How far they stand off, mm.
+const LEAD_MM: f64 = 2.4;
 
 /// So that a cell as wide as its column does not wrap by rounding, mm.
 const SLACK_MM: f64 = 0.01;

@@ -23,7 +23,7 @@ pub(super) struct TablePage<'a> {
 /// A table with its heading.
 pub(super) struct Section {
     /// What stands over it; empty for nothing.
-    pub heading: &'static str,
+    pub heading: String,
     /// The table.
     pub table: Table,
 }
@@ -103,7 +103,10 @@ impl<'a> Pile<'a> {
             self.next_sheet();
         }
         if !section.heading.is_empty() {
-            self.put(&notes::heading_block(section.heading, self.room.width_mm()));
+            self.put(&notes::heading_block(
+                &section.heading,
+                self.room.width_mm(),
+            ));
             self.y -= foot::GAP_MM;
         }
         let (first_mm, height_mm) = (self.left_mm(), self.room.height_mm());

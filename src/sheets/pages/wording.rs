@@ -2,10 +2,10 @@
 
 use crate::catalogue::{Family, FamilyShape};
 use crate::geometry::{DVec2, math};
-use crate::hanging::{Kind, Limit};
+use crate::hanging::{Kind, Limit, Place};
 use crate::site::bay::along;
 use crate::site::{Combustibility, Obstruction, Run, Shields, Site};
-use crate::study::{RunStudy, Study};
+use crate::study::{Assumption, CutPiece, RunStudy, Study};
 
 use super::figures::Figures;
 
@@ -18,6 +18,60 @@ pub(super) const fn kind(kind: Kind) -> &'static str {
         Kind::Channel => "cross channel",
     }
 }
+
+/// A place of a member: `panel point 4`, `chord, point 4 to 5`, `attachment`.
+pub(super) fn place(place: Place) -> String {
+    match place {
+        Place::PanelPoint(number) => format!("panel point {number}"),
+        Place::ChordPanel(before) => format!("chord, point {before} to {}", before + 1),
+        Place::Line => "attachment".to_owned(),
+    }
+}
+
+/// The size of a suspension, or why there is none.
+pub(super) fn size(piece: &CutPiece) -> String {
+    match &piece.size {
+        None => format!("no {} is strong enough", piece.kind.label()),
+        Some(size) if piece.cut_m.is_none() => format!("{size}: can't be made up"),
+        Some(size) => size.clone(),
+    }
+}
+
+/// What a suspension is made of: `grade 30 chain 1/4 in, 18 links`.
+pub(super) fn hardware(piece: Option<&CutPiece>) -> String {
+    let Some(piece) = piece else {
+        return String::new();
+    };
+    let size = size(piece);
+    match piece.links {
+        Some(1) => format!("{size}, 1 link"),
+        Some(links) => format!("{size}, {links} links"),
+        None => size,
+    }
+}
+
+/// What must be looked at on site, by letters that [`VERIFY_KEY`] explains.
+pub(super) fn verify(piece: Option<&CutPiece>, capacity_unknown: bool) -> String {
+    let assumed = piece.map_or(&[][..], |piece| &piece.verify[..]);
+    let mut letters: Vec<&str> = assumed.iter().map(|&it| verify_letter(it)).collect();
+    let of_capacity = verify_letter(Assumption::CapacityUnknown);
+    if capacity_unknown && !letters.contains(&of_capacity) {
+        letters.insert(0, of_capacity);
+    }
+    letters.join(" ")
+}
+
+const fn verify_letter(assumption: Assumption) -> &'static str {
+    match assumption {
+        Assumption::CapacityUnknown => "c",
+        Assumption::MemberNotSurveyed => "m",
+        Assumption::GenericHardware => "h",
+        Assumption::UncertifiedHeater => "f",
+    }
+}
+
+/// What the letters of [`verify`] mean.
+pub(super) const VERIFY_KEY: &str = "Verify on site before cutting and hanging: c what the steel may carry (unknown: engineer), m where the member is and how high (as drawn, not measured), h the hardware's figures (generic), f the heater's figures (not certified).";
 
 /// Number of a hanger within its run, from 1 at the burner: `R3.2`.
 pub(super) fn hanger_id(run: &Run, index: usize) -> String {

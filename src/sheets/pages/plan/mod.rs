@@ -2,6 +2,7 @@
 //! first and last hanger dimensioned from the grid.
 
 mod building;
+mod channels;
 mod grid;
 mod obstructions;
 mod run_names;
@@ -230,7 +231,10 @@ impl<'a> Drawing<'a> {
         steel::draw(self);
         building::draw(self);
         grid::draw(self, &fitted.chains, edges);
+        let channels = channels::draw(self);
         let runs = runs::draw(self);
+        // Before the runs: a channel's name has few places, a run's many.
+        channels::name(self, &channels);
         let of_runs = run_names::name(self, &runs);
         obstructions::name(self);
         steel::name(self);

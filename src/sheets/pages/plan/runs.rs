@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::geometry::{Bounds, DVec2, DVec3};
-use crate::hanging::Kind;
 use crate::sheets::layer::Layer;
 use crate::sheets::mark::{Area, Mark, Polyline};
 use crate::sheets::paper::PaperPoint;
@@ -128,15 +127,6 @@ fn draw_hanger(
     symbols: &Symbols,
 ) -> PaperPoint {
     let candidate = &hung.hanger.at;
-    if let (Kind::Channel, [first, second]) = (candidate.kind, &hung.holds[..]) {
-        for line in symbols::channel(drawing.at(*first), drawing.at(*second)) {
-            drawing.draw(
-                Mark::new(Layer::HeatHanger, line)
-                    .key()
-                    .of("channel", &hung.id),
-            );
-        }
-    }
     if let [Some(one), Some(other)] = shape.legs() {
         // One hanger carries both legs from a yoke.
         let ends = [one, other].map(|l| drawing.at(shape.plan(candidate.station_m, l)));
@@ -159,6 +149,15 @@ fn draw_hanger(
             .key()
             .of("hanger", &hung.id),
     );
+    if hung.is_overloaded() {
+        for stroke in symbols.overloaded(at) {
+            drawing.draw(
+                Mark::new(Layer::HeatHanger, stroke)
+                    .key()
+                    .of("overloaded", &hung.id),
+            );
+        }
+    }
     at
 }
 

@@ -81,7 +81,19 @@ impl Symbols {
             Kind::Channel => &self.channel,
         }
     }
+
+    /// What says that a hang point carries too much: a cross over its hanger's mark.
+    pub(in crate::sheets::pages) fn overloaded(&self, at: PaperPoint) -> [Shape; 2] {
+        let reach_mm = (2.1 * self.half_mm).max(LEAST_CROSS_MM);
+        [DVec2::new(1.0, 1.0), DVec2::new(1.0, -1.0)].map(|direction| {
+            let arm = direction * (reach_mm * std::f64::consts::FRAC_1_SQRT_2);
+            Polyline::open(Pen::MEDIUM, [at - arm, at + arm]).into()
+        })
+    }
 }
+
+/// Half the length of the smallest cross that can still be seen over a tube, mm.
+const LEAST_CROSS_MM: f64 = 1.4;
 
 /// The open end of an exhaust: a chevron with its tip at the point, pointing along.
 pub(in crate::sheets::pages) fn exhaust(tip: PaperPoint, along: DVec2) -> Shape {
