@@ -175,7 +175,8 @@ fn the_least_move_is_the_least_that_a_fine_search_finds() {
                 _ => panic!("{way:?} is a move"),
             });
             // Nothing nearer is free, as far as a fine search sees.
-            let farthest = least_m.map_or(LIMIT_M, |least| (least * 0.95).min(least - 0.005));
+            let farthest =
+                least_m.map_or(0.95 * LIMIT_M, |least| (least * 0.95).min(least - 0.005));
             for direction in directions(way, &run.run).unwrap() {
                 let mut at_m = step_m;
                 while at_m < farthest {
