@@ -122,7 +122,8 @@ impl Case<'_> {
                 first_other.get_or_insert(&near.thing);
             }
         }
-        if let (Some(thing), true) = (first_other, cause_m <= tolerance::LIMIT) {
+        // Where the cause is left behind, the other still is inside.
+        if let (Some(thing), true) = (first_other, cause_m < other_m) {
             blocking.get_or_insert_with(|| Blocking {
                 rule: "combustible-inside-keep-clear",
                 subjects: vec![Subject::from(thing)],

@@ -29,9 +29,8 @@ fn measured(desk: &mut Desk) {
     let joist = member.split('/').next().unwrap().to_owned();
 
     desk.enter("Steel");
-    desk.fill("Add member", &member);
-    desk.fill(&format!("{joist} moved"), "50 mm");
-    desk.fill(&format!("{joist} raised"), "40 mm");
+    desk.fill(&format!("measured position of {joist}"), "by 50 mm");
+    desk.fill(&format!("measured height of {joist}"), "by 40 mm");
     assert_eq!(desk.site().framings[0].as_built.len(), 1);
 
     let after = desk.studied("R1").hanging.hangers.clone();
@@ -84,7 +83,7 @@ fn kept(desk: &mut Desk) {
     // Measured again: what is kept stays at its station and is cut longer.
     desk.enter("Steel");
     let joist = chosen[1].at.first.member.split('/').next().unwrap();
-    desk.fill(&format!("{joist} raised"), "60 mm");
+    desk.fill(&format!("measured height of {joist}"), "by 60 mm");
     let measured = desk.studied("R1");
     assert_eq!(measured.hanging.status, Status::Locked);
     let (before, after) = (&chosen[1].at, &measured.hanging.hangers[1].at);
