@@ -1,7 +1,8 @@
 //! The list by which suspensions are cut and bought.
 
-use super::Study;
-use super::hardware::{HangerHardware, LegHardware};
+use super::channels::{ChannelPiece, channel_list};
+use super::hardware::{HangerHardware, LegHardware, Store};
+use super::{RunStudy, Study};
 use crate::catalogue::SuspensionKind;
 use crate::hanging::{Capacity, Hanger, Suspension};
 use crate::site::{MemberId, RunId};
@@ -100,8 +101,26 @@ pub struct CutList {
     pub pieces: Vec<CutPiece>,
     /// Chain, rod and rope by size, in the order of the catalogue.
     pub stock: Vec<StockTotal>,
-    /// Adjusters, clamps and brackets by name, in the order of the catalogue.
+    /// Adjusters, clamps and brackets by name, in the order of the catalogue: those of
+    /// the suspensions and those by which channels lie on their members.
     pub parts: Vec<PartTotal>,
+    /// By what each cross channel lies on its members, in the order of the channel list.
+    pub channels: Vec<ChannelClamps>,
+}
+
+/// The two clamps of a cross channel, however many hangers share it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChannelClamps {
+    /// The channel's name on the channel list: `C1`.
+    pub channel: String,
+    /// The members that it lies on.
+    pub members: [MemberId; 2],
+    /// What each clamp must bear, N: every hanger of the channel at the greatest load of
+    /// its cases, as if all came at once.
+    pub loads_n: [f64; 2],
+    /// The name of the clamp on each member; none where nothing for the member is
+    /// strong enough.
+    pub clamps: [Option<String>; 2],
 }
 
 /// What is needed of one size.
@@ -139,17 +158,8 @@ pub fn cut_list(study: &Study) -> CutList {
     for run in &study.runs {
         let hardware = run.hanging.hangers.iter().zip(&run.hardware);
         for (which, (hanger, hardware)) in hardware.enumerate() {
-            let surveyed = |id: &str| measured.get(id).copied().unwrap_or(false);
-            let mut assumed = Vec::new();
-            if hanger.load.allowed == Capacity::Unknown {
-                assumed.push(Assumption::CapacityUnknown);
-            }
-            if !hanger.at.members().all(surveyed) {
-                assumed.push(Assumption::MemberNotSurveyed);
-            }
-            if !run.family.source.certified {
-                assumed.push(Assumption::UncertifiedHeater);
-            }
+            let is_surveyed = |id: &str| measured.get(id).copied().unwrap_or(false);
+            let assumed = assumed(run, hanger, is_surveyed);
             let legs = hanger.suspensions.iter().zip(&hardware.legs);
             for (nth, (suspension, leg)) in legs.enumerate() {
                 let place = Place {
@@ -165,7 +175,88 @@ pub fn cut_list(study: &Study) -> CutList {
             }
         }
     }
-    totals(study, pieces)
+    totals(study, pieces, channels(study))
+}
+
+/// What must be looked at on site before a hanger of a run is made, in order.
+#[must_use]
+pub fn to_verify(study: &Study, run: &RunStudy, hanger: usize) -> Vec<Assumption> {
+    let Some(known) = run.hanging.hangers.get(hanger) else {
+        return Vec::new();
+    };
+    let is_surveyed = |id: &str| {
+        let member = study.structure.member(id);
+        member.is_some_and(|member| member.is_as_built)
+    };
+    let mut verify = assumed(run, known, is_surveyed);
+    if run.hardware.get(hanger).is_some_and(has_generic_part) {
+        verify.push(Assumption::GenericHardware);
+    }
+    verify.sort_unstable();
+    verify
+}
+
+/// What is assumed of a hanger's steel and heater.
+fn assumed(run: &RunStudy, hanger: &Hanger, is_surveyed: impl Fn(&str) -> bool) -> Vec<Assumption> {
+    let mut assumed = Vec::new();
+    if hanger.load.allowed == Capacity::Unknown {
+        assumed.push(Assumption::CapacityUnknown);
+    }
+    if !hanger.at.members().all(is_surveyed) {
+        assumed.push(Assumption::MemberNotSurveyed);
+    }
+    if !run.family.source.certified {
+        assumed.push(Assumption::UncertifiedHeater);
+    }
+    assumed
+}
+
+fn has_generic_part(hardware: &HangerHardware) -> bool {
+    let clamp = hardware.attachment.as_ref();
+    clamp.is_some_and(|it| !it.part.source.certified) || hardware.legs.iter().any(is_generic)
+}
+
+/// Whether its size or its adjuster has figures that nobody has certified.
+fn is_generic(leg: &LegHardware) -> bool {
+    let made = leg.made.as_ref().and_then(|made| made.as_ref().ok());
+    let adjuster = made.and_then(|made| made.adjuster.as_ref());
+    let size = leg.size.as_ref();
+    size.is_some_and(|it| !it.part.source.certified)
+        || adjuster.is_some_and(|it| !it.part.source.certified)
+}
+
+/// The clamps of every cross channel; nothing where no hardware is at hand.
+fn channels(study: &Study) -> Vec<ChannelClamps> {
+    let table = &study.catalogue.hardware;
+    if table.is_empty() {
+        return Vec::new();
+    }
+    let store = Store::new(&study.site, table);
+    channel_list(study)
+        .into_iter()
+        .map(|channel| {
+            let loads_n = greatest_n(study, &channel);
+            let clamp = |end: usize| store.clamp_on(&channel.members[end], loads_n[end]);
+            let clamps = [clamp(0), clamp(1)].map(|it| it.map(|it| it.part.name.clone()));
+            ChannelClamps {
+                channel: channel.name,
+                members: channel.members,
+                loads_n,
+                clamps,
+            }
+        })
+        .collect()
+}
+
+/// What a channel puts on its two members with each of its hangers at its greatest.
+fn greatest_n(study: &Study, channel: &ChannelPiece) -> [f64; 2] {
+    channel.hangers.iter().fold([0.0, 0.0], |[one, other], it| {
+        let run = study.run(&it.run);
+        let hanger = run.and_then(|run| run.hanging.hangers.get(it.number.checked_sub(1)?));
+        let load_n = hanger.map_or(it.load_n, |hanger| hanger.cases.greatest_n());
+        let share = it.to_first_m / channel.span_m;
+        [one + load_n * (1.0 - share), other + load_n * share]
+    })
 }
 
 struct Place<'a> {
@@ -188,12 +279,7 @@ fn piece(
         .as_ref()
         .filter(|_| place.leg != Leg::Right);
     let mut verify = assumed.to_vec();
-    let generic = leg
-        .size
-        .as_ref()
-        .is_some_and(|it| !it.part.source.certified)
-        || adjuster.is_some_and(|it| !it.part.source.certified)
-        || clamp.is_some_and(|it| !it.part.source.certified);
+    let generic = is_generic(leg) || clamp.is_some_and(|it| !it.part.source.certified);
     if generic {
         verify.push(Assumption::GenericHardware);
     }
@@ -221,7 +307,7 @@ fn piece(
     }
 }
 
-fn totals(study: &Study, pieces: Vec<CutPiece>) -> CutList {
+fn totals(study: &Study, pieces: Vec<CutPiece>, channels: Vec<ChannelClamps>) -> CutList {
     let table = &study.catalogue.hardware;
     let stock = table.sizes.iter().filter_map(|size| {
         let cut: Vec<f64> = pieces
@@ -239,11 +325,10 @@ fn totals(study: &Study, pieces: Vec<CutPiece>) -> CutList {
     let adjusters = table.adjusters.iter().map(|it| &it.name);
     let attachments = table.attachments.iter().map(|it| &it.name);
     let parts = adjusters.chain(attachments).filter_map(|name| {
-        let of_piece = |piece: &CutPiece| {
-            let of = |part: &Option<String>| usize::from(part.as_ref() == Some(name));
-            of(&piece.adjuster) + of(&piece.clamp)
-        };
-        let count = pieces.iter().map(of_piece).sum();
+        let of_pieces = pieces.iter().flat_map(|it| [&it.adjuster, &it.clamp]);
+        let of_channels = channels.iter().flat_map(|it| &it.clamps);
+        let all = of_pieces.chain(of_channels);
+        let count = all.filter(|part| part.as_ref() == Some(name)).count();
         (count > 0).then(|| PartTotal {
             name: name.clone(),
             count,
@@ -253,5 +338,6 @@ fn totals(study: &Study, pieces: Vec<CutPiece>) -> CutList {
         stock: stock.collect(),
         parts: parts.collect(),
         pieces,
+        channels,
     }
 }

@@ -138,7 +138,8 @@ impl<'a> Store<'a> {
             .iter()
             .map(|hanger| {
                 let holds_to = self.holds_to(hanger);
-                let attachment = holds_to.and_then(|to| self.attachment(to, hanger));
+                let attachment =
+                    holds_to.and_then(|to| self.attachment(to, hanger.cases.greatest_n()));
                 let top_m = attachment
                     .as_ref()
                     .map_or(0.0, |it| it.part.make_up.as_metres());
@@ -164,7 +165,11 @@ impl<'a> Store<'a> {
         if hanger.at.kind == Kind::Channel {
             return Some(AttachedTo::Channel);
         }
-        let member = MemberId::new(&hanger.at.first.member);
+        self.kind_of(&MemberId::new(&hanger.at.first.member))
+    }
+
+    /// What sort of member it is, for whatever holds to it.
+    fn kind_of(&self, member: &MemberId) -> Option<AttachedTo> {
         let framing = self.site.framings.iter().find(|it| member.is_of(&it.id))?;
         Some(match framing.kind {
             MemberKind::OpenWebJoist => AttachedTo::OpenWebJoist,
@@ -174,8 +179,12 @@ impl<'a> Store<'a> {
         })
     }
 
-    fn attachment(&self, to: AttachedTo, hanger: &Hanger) -> Option<Part<Attachment>> {
-        let load_n = hanger.cases.greatest_n();
+    /// The first clamp or bracket for a member that bears a load.
+    pub(super) fn clamp_on(&self, member: &MemberId, load_n: f64) -> Option<Part<Attachment>> {
+        self.attachment(self.kind_of(member)?, load_n)
+    }
+
+    fn attachment(&self, to: AttachedTo, load_n: f64) -> Option<Part<Attachment>> {
         self.table
             .attachments
             .iter()

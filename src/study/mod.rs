@@ -20,7 +20,9 @@ mod together;
 mod totals;
 
 pub use channels::{ChannelPiece, OnChannel, channel_list, channel_plan};
-pub use cut_list::{Assumption, CutList, CutPiece, Leg, PartTotal, StockTotal, cut_list};
+pub use cut_list::{
+    Assumption, ChannelClamps, CutList, CutPiece, Leg, PartTotal, StockTotal, cut_list, to_verify,
+};
 pub use hardware::{HangerHardware, LegHardware, Made, Part};
 pub use loads_table::{BayLoad, LoadHere, LoadsTable, PlaceLoads, SpanLoad, loads_table};
 pub use pairs::RunPair;

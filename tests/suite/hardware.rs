@@ -5,12 +5,14 @@
 use rafterglow::catalogue::{Catalogue, HangerEyes, SuspensionKind};
 use rafterglow::geometry::math::tan;
 use rafterglow::hanging::GRAVITY;
-use rafterglow::site::{Edit, Object, Run, Site};
+use rafterglow::site::{Edit, Object, Run, RunId, Site};
 use rafterglow::store::{self, embedded_catalogue, samples::SAMPLES};
-use rafterglow::study::{Assumption, Leg, Study, cut_list, restudy, study};
+use rafterglow::study::{Assumption, Leg, Study, channel_list, cut_list, restudy, study};
 use rafterglow::units::{Angle, Length};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+use crate::made::{Shed, shed};
 
 fn sample(name: &str) -> Site {
     let sample = SAMPLES.iter().find(|known| known.name == name).unwrap();
@@ -98,6 +100,13 @@ fn check(study: &Study) {
         for part in piece.adjuster.iter().chain(&piece.clamp) {
             *parts.entry(part).or_default() += 1;
         }
+    }
+    for clamp in list
+        .channels
+        .iter()
+        .flat_map(|it| it.clamps.iter().flatten())
+    {
+        *parts.entry(clamp).or_default() += 1;
     }
     assert_eq!(list.stock.len(), cut.len());
     for total in &list.stock {
@@ -198,6 +207,77 @@ fn the_shorter_of_two_suspensions_is_the_one_that_is_judged() {
     for (a, b) in one.iter().zip(&two) {
         if a.station_m == b.station_m && a.lean_rad == 0.0 && b.lean_rad == 0.0 {
             assert!(b.suspension_m < a.suspension_m);
+        }
+    }
+}
+
+/// A shed with short runs along its joists, each between two of them, so that they hang
+/// from cross channels.
+fn along_joists(burners: &[(f64, f64)]) -> Study {
+    let mut site = shed(Shed::SMALL);
+    site.obstructions.clear();
+    let mut scheme = site.schemes[0].as_ref().clone();
+    let like = scheme.runs[0].as_ref().clone();
+    let placed = (1..).zip(burners).map(|(number, &burner)| {
+        Arc::new(Run {
+            id: RunId::new(format!("R{number}")),
+            burner: burner.into(),
+            bearing: Angle::degrees(0.0),
+            size: "18-6".into(),
+            ..like.clone()
+        })
+    });
+    scheme.runs = placed.collect();
+    site.schemes[0] = Arc::new(scheme);
+    studied(site, embedded_catalogue())
+}
+
+/// How many of a part are to be bought.
+fn to_buy(study: &Study, name: &str) -> usize {
+    let list = cut_list(study);
+    let found = list.parts.iter().find(|total| total.name == name);
+    found.map_or(0, |total| total.count)
+}
+
+#[test]
+fn each_channel_has_two_clamps_whoever_hangs_from_it() {
+    const CLAMP: &str = "chord clamp over both angles";
+    const EYE: &str = "channel nut with eye bolt";
+    let x = 1.83 * 3.0;
+    let one = along_joists(&[(x, 2.0)]);
+    let n_hangers = one.runs[0].hanging.hangers.len();
+    assert_eq!(channel_list(&one).len(), n_hangers);
+    assert_eq!(to_buy(&one, EYE), n_hangers);
+    assert_eq!(to_buy(&one, CLAMP), 2 * n_hangers);
+    // Abreast of each other two runs share each channel: as many clamps, twice the eyes.
+    let both = along_joists(&[(x - 0.4, 2.0), (x + 0.4, 2.0)]);
+    assert_eq!(channel_list(&both).len(), n_hangers);
+    assert_eq!(to_buy(&both, EYE), 2 * n_hangers);
+    assert_eq!(to_buy(&both, CLAMP), 2 * n_hangers);
+    // Out of step they share nothing.
+    let apart = along_joists(&[(x - 0.4, 2.0), (x + 0.4, 2.03)]);
+    assert_eq!(to_buy(&apart, CLAMP), 4 * n_hangers);
+    for study in [&one, &both, &apart] {
+        check(study);
+        for (clamps, channel) in cut_list(study).channels.iter().zip(channel_list(study)) {
+            assert_eq!(
+                (&clamps.channel, &clamps.members),
+                (&channel.name, &channel.members)
+            );
+            // Moments about the first member, and forces, in balance.
+            let (mut forces_n, mut moment_n_m) = (0.0, 0.0);
+            for it in &channel.hangers {
+                let run = study.run(&it.run).unwrap();
+                let load_n = run.hanging.hangers[it.number - 1].cases.greatest_n();
+                forces_n += load_n;
+                moment_n_m += load_n * it.to_first_m;
+            }
+            let [first_n, second_n] = clamps.loads_n;
+            assert!((first_n + second_n - forces_n).abs() < 1e-9 * forces_n);
+            assert!((second_n * channel.span_m - moment_n_m).abs() < 1e-9 * moment_n_m);
+            for (worst_n, level_n) in clamps.loads_n.into_iter().zip(channel.end_loads_n) {
+                assert!(level_n <= worst_n * (1.0 + 1e-9));
+            }
         }
     }
 }

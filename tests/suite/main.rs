@@ -43,5 +43,6 @@ mod tidy;
 mod ways_out;
 mod window_canvas;
 mod window_hangers;
+mod window_hardware;
 mod window_panels;
 mod window_survey;

@@ -1,5 +1,7 @@
 //! How the picked run hangs: each hanger with what it hangs from, its length, its load.
 
+mod hardware;
+
 use super::advice::advice_ui;
 use crate::editor::Editor;
 use crate::editor::command::Command;
@@ -71,6 +73,10 @@ pub(super) fn hanging_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>
     lost_ui(ui, hanging, units);
     picked_ui(ui, editor, intents, run);
     acts_ui(ui, editor, intents, hanging);
+    // Below everything that is clicked: how much there is to say differs by hanger.
+    if let Some((_, place)) = editor.selection.hanger() {
+        hardware::hardware_ui(ui, units, study, run, place);
+    }
 }
 
 /// A padlock: the hangers stay where they are.

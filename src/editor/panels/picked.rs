@@ -4,7 +4,7 @@ use super::ask::{judged, objects_form_ui};
 use super::fields::{
     bay_fields_ui, fixed_hanger_ui, framing_fields_ui, framing_place_ui, grid_line_fields_ui,
     obstruction_fields_ui, open_edges_ui, opening_fields_ui, opening_label, opening_place_ui,
-    place_fields_ui, run_fields_ui, run_place_ui, size_label, work_spot_fields_ui,
+    place_fields_ui, run_fields_ui, run_place_ui, size_label, suspension_ui, work_spot_fields_ui,
 };
 use super::hanging::hanging_ui;
 use super::site_facts::site_facts_ui;
@@ -176,6 +176,7 @@ fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, runs: &[Arc<
     }
     ui.push_id("notes", |ui| {
         objects_form_ui(ui, editor, intents, runs, Object::Run, |ui, form| {
+            suspension_ui(ui, form, editor.committed().conditions.suspension);
             fixed_hanger_ui(ui, form);
             notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
         });

@@ -1,9 +1,10 @@
 //! The Steel stage: framings as drawn and as built.
 
-use super::ask::draft_form_ui;
+use super::ask::{draft_form_ui, value_form_ui};
 use super::fields::framing_fields_ui;
 use super::list::{Item, list_ui};
 use super::shell::change_drafts;
+use crate::catalogue::SuspensionKind;
 use crate::editor::Editor;
 use crate::editor::figures::brief_with_unit;
 use crate::editor::icons::Icon;
@@ -11,7 +12,7 @@ use crate::editor::intent::Intent;
 use crate::editor::theme::{STEP, Theme};
 use crate::editor::tools::ToolKind;
 use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, plain_button_ui, section_ui};
-use crate::site::{Allowance, Framing, Object, ObjectId};
+use crate::site::{Allowance, Edit, Framing, Object, ObjectId};
 use eframe::egui::Ui;
 use std::sync::Arc;
 
@@ -32,6 +33,7 @@ pub(super) fn steel_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
         empty_ui(ui, Icon::Steel, "No members yet", way);
     } else {
         list_of_framings_ui(ui, editor, intents);
+        suspensions_ui(ui, editor, intents);
         super::as_built::as_built_ui(ui, editor, intents);
     }
     let state = editor.drafts.framing.kind.label();
@@ -71,6 +73,35 @@ fn list_of_framings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
             );
         }
     });
+}
+
+/// What runs hang by, where a run doesn't say otherwise.
+fn suspensions_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
+    let site = editor.committed();
+    let scheme = site.scheme();
+    let differ = scheme.runs.iter().filter(|run| run.suspension.is_some());
+    let state = match differ.count() {
+        0 => String::new(),
+        1 => "1 run has its own".to_owned(),
+        count => format!("{count} runs have their own"),
+    };
+    section_ui(ui, "Hanging", &state);
+    value_form_ui(
+        ui,
+        editor,
+        intents,
+        &site.conditions,
+        Edit::Conditions,
+        |ui, form| {
+            form.choice(
+                ui,
+                "Suspensions",
+                &SuspensionKind::ALL.map(|kind| (kind, kind.label().to_owned())),
+                |it| it.suspension,
+                |it, kind| it.suspension = kind,
+            );
+        },
+    );
 }
 
 fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {

@@ -17,7 +17,9 @@ pub(super) use grid_line::grid_line_fields_ui;
 pub(super) use obstruction::obstruction_fields_ui;
 pub(super) use opening::{opening_fields_ui, opening_label, opening_place_ui};
 pub(super) use place::place_fields_ui;
-pub(super) use run::{fixed_hanger_ui, run_fields_ui, run_place_ui, size_label, uncertified_ui};
+pub(super) use run::{
+    fixed_hanger_ui, run_fields_ui, run_place_ui, size_label, suspension_ui, uncertified_ui,
+};
 pub(super) use work_spot::work_spot_fields_ui;
 
 use crate::site::Combustibility;

@@ -1,7 +1,7 @@
 //! Fields of a run.
 
 use super::place_fields_ui;
-use crate::catalogue::{Catalogue, Family, FamilyShape, HeaterSize};
+use crate::catalogue::{Catalogue, Family, FamilyShape, HeaterSize, SuspensionKind};
 use crate::editor::figures::brief_with_unit;
 use crate::editor::widgets::{Form, Tone, hint_ui, message_ui};
 use crate::site::{GridLine, Run, RunShape, Shields, Side};
@@ -97,6 +97,24 @@ pub(in crate::editor::panels) fn fixed_hanger_ui(ui: &mut Ui, form: &mut Form<'_
         |run, number: Option<u32>| {
             run.fixed_hanger = number.and_then(|number| usize::try_from(number).ok());
         },
+    );
+}
+
+/// What the suspensions are made of: of the site's kind, or of one of their own.
+pub(in crate::editor::panels) fn suspension_ui(
+    ui: &mut Ui,
+    form: &mut Form<'_, Run>,
+    of_site: SuspensionKind,
+) {
+    let own = SuspensionKind::ALL.map(|kind| (Some(kind), kind.label().to_owned()));
+    let mut options = vec![(None, format!("as the site: {of_site}"))];
+    options.extend(own);
+    form.choice(
+        ui,
+        "Suspension",
+        &options,
+        |run| run.suspension,
+        |run, kind| run.suspension = kind,
     );
 }
 
