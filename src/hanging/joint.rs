@@ -37,8 +37,9 @@ use places::Places;
 use search::{Kept, Search};
 
 /// The most sets whose loads are tried to hang one group, and the most steps of its
-/// search: ten times what one run may take, so that a group that is no case of numbers is
-/// proven, and one that is takes a tenth of a second.
+/// search: ten times what one run may take. Two or three runs need some thousands at most,
+/// twelve in each other's way at every beam some ten thousands; more would keep a drag
+/// waiting for longer than about a second.
 pub const MOST_SETS_TOGETHER: usize = 10 * super::search::MOST_SETS;
 const MOST_STEPS: usize = 5_000;
 

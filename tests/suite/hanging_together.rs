@@ -7,11 +7,11 @@ use std::sync::Arc;
 use fastrand::Rng;
 use rafterglow::geometry::DVec2;
 use rafterglow::hanging::{
-    Beside, Case, Hanging, HoldLoad, LockedHanger, Settled, Status, Together, check_locked, hang,
-    hang_together, settle,
+    Beside, Capacity, Case, HangPoints, Hanging, HoldLoad, LockedHanger, MOST_SETS_TOGETHER,
+    Settled, SpanInSpace, Status, Together, check_locked, hang, hang_together, settle,
 };
 
-use super::hanging_instances::{Instance, between, small_group};
+use super::hanging_instances::{Instance, between, family_weight, small_group};
 use super::hanging_oracle::{Listed, Place, Spot, allowed_sets, nm};
 use super::hanging_properties::{placed, same};
 
@@ -300,6 +300,66 @@ fn runs_beside_kept_hangers_hang_as_the_best_of_all_combinations() {
 fn four_and_five_runs_hang_as_the_best_of_all_combinations() {
     compare(&mut Rng::with_seed(56), (4, 0), instances() / 4);
     compare(&mut Rng::with_seed(57), (5, 0), instances() / 10);
+}
+
+/// A long run with a light burner each half metre, now farther along and now less, under
+/// beams that bear so much each, N.
+fn crowd(runs: u8, bears: f64) -> Vec<Instance> {
+    let mut first = Instance::bare(12.0);
+    first.weight = family_weight(5.0);
+    first.spans = (0..24)
+        .map(|row| {
+            let x = -0.4 + 0.6 * f64::from(row);
+            Arc::new(SpanInSpace {
+                id: Arc::from(format!("B-{row:02}")),
+                framing: 0,
+                // Neighbours a row apart have no channel between them.
+                row: 2 * usize::try_from(row).unwrap_or(0),
+                start: DVec2::new(x, -20.0),
+                direction: DVec2::Y,
+                usable_m: (0.0, 40.0),
+                attach_m: vec![(0.0, 6.0)],
+                hang_points: HangPoints::Anywhere {
+                    allowed: Capacity::Unknown,
+                    in_all: Some(Capacity::Known(bears)),
+                },
+            })
+        })
+        .collect();
+    (0..runs)
+        .map(|run| {
+            let mut instance = first.clone();
+            instance.run.flange.y = 0.5 * f64::from(run);
+            instance.run.flange.x = 0.6 * f64::from(run % 5);
+            instance
+        })
+        .collect()
+}
+
+/// Many runs: what is answered holds, and where too many sets would have to be tried, what
+/// they cost at least is said.
+#[test]
+fn a_crowd_hangs_with_a_bound_beside_its_cost() {
+    let answer = |runs, bears| {
+        let instances = crowd(runs, bears);
+        let cases: Vec<Case<'_>> = instances.iter().map(Instance::case).collect();
+        let ours = hung(&cases, &[]);
+        is_sound(&ours);
+        assert_eq!(ours.groups.len(), 1);
+        ours.groups[0].answer.clone()
+    };
+    let proven = answer(8, 350.0);
+    assert!(
+        proven.proven
+            && proven
+                .hangings
+                .iter()
+                .flatten()
+                .all(|it| it.cost == Some(6_000))
+    );
+    let open = answer(20, 700.0);
+    assert!(!open.proven && 19 * 6_000 <= open.least_cost && open.least_cost < open.cost);
+    assert!(open.sets_tried > MOST_SETS_TOGETHER / 4 && open.sets_tried < 3 * MOST_SETS_TOGETHER);
 }
 
 /// No direction is special, and without anyone left out the sum of costs doesn't depend on
