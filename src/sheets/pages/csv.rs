@@ -158,13 +158,19 @@ impl Units {
             Capacity::Unknown => String::new(),
         };
         let unknown = it.must_be_verified();
-        let remark = [
+        let verify = [
             unknown.then(|| format!("capacity {}", figures::UNKNOWN_CAPACITY)),
+            assumed(pieces.first().copied()),
+        ];
+        let remark = [
             it.hanger.load.slack.then(|| "slack".to_owned()),
             it.is_as_built.then(|| "member as built".to_owned()),
             it.is_overloaded().then(|| "overloaded".to_owned()),
-            assumed(pieces.first().copied()),
         ];
+        let listed = |parts: &[Option<String>]| {
+            let said: Vec<&str> = parts.iter().flatten().map(String::as_str).collect();
+            said.join("; ")
+        };
         vec![
             it.run.run.id.as_str().to_owned(),
             it.id.clone(),
@@ -193,8 +199,8 @@ impl Units {
             number(at.lean_rad.to_degrees(), 2),
             self.cut(it.hanger.movement_m),
             number(it.hanger.swing_rad.to_degrees(), 2),
-            if unknown { "yes" } else { "" }.to_owned(),
-            remark.into_iter().flatten().collect::<Vec<_>>().join("; "),
+            listed(&verify),
+            listed(&remark),
         ]
     }
 

@@ -84,8 +84,8 @@ fn by_hanger(pieces: &[CutPiece]) -> BTreeMap<(&RunId, usize), Vec<&CutPiece>> {
 fn columns(figures: Figures) -> Vec<Column> {
     vec![
         Column::words("hanger", 30.0),
-        Column::words("from grid", 40.0),
-        Column::words("from grid", 40.0),
+        Column::places("from grid"),
+        Column::places("from grid"),
         Column::words("member", 44.0),
         Column::words("panel point", 20.0),
         Column::words("kind", 40.0),

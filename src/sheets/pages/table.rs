@@ -31,6 +31,17 @@ pub(super) struct Column {
     pub side: Side,
     /// Wider content wraps, mm.
     pub most_mm: f64,
+    /// What it does where the table is too wide for its sheet.
+    pub gives: Gives,
+}
+
+/// What a column does where the table is too wide for its sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Gives {
+    /// Its cells break at spaces.
+    Way,
+    /// It keeps its width, for a broken figure is misread.
+    Nothing,
 }
 
 /// On which side a cell's text stands.
@@ -50,6 +61,15 @@ impl Column {
             unit: String::new(),
             side: Side::Left,
             most_mm,
+            gives: Gives::Way,
+        }
+    }
+
+    /// Places at the left, such as `1 + 9' 10 1/8"`: they have spaces, and stay on a line.
+    pub(super) fn places(head: &str) -> Self {
+        Self {
+            gives: Gives::Nothing,
+            ..Self::words(head, 60.0)
         }
     }
 
@@ -60,6 +80,7 @@ impl Column {
             unit: unit.to_owned(),
             side: Side::Right,
             most_mm: 60.0,
+            gives: Gives::Nothing,
         }
     }
 }
@@ -367,9 +388,9 @@ fn fitted(table: &Table, natural: Vec<f64>, room_mm: f64) -> Vec<f64> {
     let least: Vec<f64> = natural
         .iter()
         .zip(&table.columns)
-        .map(|(width, column)| match column.side {
-            Side::Left => width.min(LEAST_WRAPPED_MM),
-            Side::Right => *width,
+        .map(|(width, column)| match column.gives {
+            Gives::Way => width.min(LEAST_WRAPPED_MM),
+            Gives::Nothing => *width,
         })
         .collect();
     let can_give: f64 = natural

@@ -115,7 +115,16 @@ fn schedule(desk: &mut Desk) {
     desk.enter("Sheets");
     desk.click("PDF");
     desk.write_set(folder.path(), "2031-04-11");
-    assert_eq!(folder.names(), ["hanging-schedule.csv"]);
+    assert_eq!(
+        folder.names(),
+        [
+            "channel-cutting-plan.csv",
+            "channel-list.csv",
+            "cut-list.csv",
+            "hanging-schedule.csv",
+            "loads-table.csv"
+        ]
+    );
 
     let mut reader = csv::Reader::from_path(folder.file("hanging-schedule.csv")).unwrap();
     let head = reader.headers().unwrap().clone();
@@ -135,7 +144,7 @@ fn schedule(desk: &mut Desk) {
         assert_eq!(cell("station (m)"), format!("{:.3}", hanger.at.station_m));
         let suspension = format!("{:.0}", hanger.at.suspension_m * 1000.0);
         assert_eq!(cell("suspension (mm)"), suspension);
-        assert_eq!(cell("load (N)"), format!("{:.1}", hanger.load.load_n));
+        assert_eq!(cell("load level (N)"), format!("{:.1}", hanger.load.load_n));
         let remark = if k == 1 { "member as built" } else { "" };
         assert_eq!(cell("remark"), remark);
     }

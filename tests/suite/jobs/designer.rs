@@ -142,7 +142,17 @@ fn units_there_and_back(desk: &mut Desk) {
 fn papers(desk: &mut Desk) {
     let folder = folder("designer");
     desk.write_set(folder.path(), "2031-03-02");
-    assert_eq!(folder.names(), ["hanging-schedule.csv", "plan-set.pdf"]);
+    assert_eq!(
+        folder.names(),
+        [
+            "channel-cutting-plan.csv",
+            "channel-list.csv",
+            "cut-list.csv",
+            "hanging-schedule.csv",
+            "loads-table.csv",
+            "plan-set.pdf"
+        ]
+    );
     let words = words_of(&folder.file("plan-set.pdf"));
     assert!(words.contains("NOT FOR CONSTRUCTION"), "{words}");
     assert!(words.contains("2031-03-02"), "{words}");
