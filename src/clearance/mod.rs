@@ -8,6 +8,7 @@ pub mod bodies;
 mod corridor;
 mod depth;
 pub mod direction;
+pub mod heads;
 pub mod measure;
 pub mod obstacles;
 mod pair;
@@ -17,6 +18,7 @@ mod way_out;
 
 pub use bodies::{Body, BurnerBox, ExhaustBox, Form, Part, RunBodies, RunFigures, Side, bodies};
 pub use direction::Direction;
+pub use heads::{HeadPlace, HeadZone};
 pub use measure::{CheckedRun, Measured, Reach, check_obstacle, check_run};
 pub use obstacles::{Class, Obstacle, Obstacles};
 pub use required::{KeepClear, KeepClearRow, Required, RowShields, Shields, keep_clear};

@@ -186,6 +186,35 @@ impl Required {
         }
     }
 
+    /// Farther all round by a margin.
+    #[must_use]
+    pub fn with_margin(self, margin_m: f64) -> Self {
+        Self {
+            above_m: self.above_m + margin_m,
+            below_m: self.below_m + margin_m,
+            left_m: self.left_m + margin_m,
+            right_m: self.right_m + margin_m,
+            near_end_m: self.near_end_m + margin_m,
+            far_end_m: self.far_end_m + margin_m,
+        }
+    }
+
+    /// Farther beyond the end that the exhaust leaves at by the reach of its jet: the far
+    /// end, or the near end of a hairpin.
+    #[must_use]
+    pub fn with_jet(self, form: &Form, jet_m: f64) -> Self {
+        match form {
+            Form::Straight => Self {
+                far_end_m: self.far_end_m + jet_m,
+                ..self
+            },
+            Form::Hairpin { .. } => Self {
+                near_end_m: self.near_end_m + jet_m,
+                ..self
+            },
+        }
+    }
+
     /// The distance required in a direction, m.
     #[must_use]
     pub const fn towards(&self, direction: Direction) -> f64 {

@@ -126,6 +126,39 @@ impl Drafts {
         }
     }
 
+    /// The next obstruction, with a footprint of the form that it will be drawn in.
+    pub(crate) fn next_obstruction(&self) -> Obstruction {
+        let mut next = self.obstruction.clone();
+        if self.drawn_as == DrawnAs::Line {
+            next.footprint = Footprint::Line {
+                points: Vec::new(),
+                width: self.line_width,
+            };
+        }
+        next
+    }
+
+    /// The next obstruction is to be like this. Of another kind it is drawn in the way that
+    /// is usual for it: pipes along their middle, cranes along their runway.
+    pub(crate) fn take_obstruction(&mut self, obstruction: Obstruction) {
+        if obstruction.kind != self.obstruction.kind {
+            match obstruction.kind.usual_width() {
+                Some(width) => {
+                    self.drawn_as = DrawnAs::Line;
+                    self.line_width = width;
+                }
+                None if self.drawn_as == DrawnAs::Line => self.drawn_as = DrawnAs::Rectangle,
+                None => {}
+            }
+        } else if let Footprint::Line { width, .. } = obstruction.footprint {
+            self.line_width = width;
+        }
+        self.obstruction = Obstruction {
+            footprint: self.obstruction.footprint.clone(),
+            ..obstruction
+        };
+    }
+
     /// The next framing is of another kind: its depth, panels and loads become what is
     /// usual for it.
     pub(crate) fn take_framing_kind(&mut self, kind: MemberKind) {
@@ -159,6 +192,7 @@ fn construction(name: &str, u_value: f64) -> Construction {
         name: name.to_owned(),
         u_value: ThermalTransmittance::watts_per_square_metre_kelvin(u_value),
         burns: Combustibility::Unknown,
+        facing: None,
     }
 }
 
@@ -174,6 +208,7 @@ fn bay() -> Bay {
         deck: construction("insulated metal deck", 0.4),
         open_edges: Vec::new(),
         collateral: None,
+        used_as: Default::default(),
         notes: String::new(),
     }
 }
@@ -188,6 +223,7 @@ fn opening() -> Opening {
         sill: Length::ZERO,
         height: Length::metres(4.2),
         kind: OpeningKind::SectionalDoor,
+        door: Default::default(),
         notes: String::new(),
     }
 }
@@ -236,6 +272,7 @@ fn framing_of(kind: MemberKind) -> Framing {
 /// An obstruction of a kind at its usual heights, not yet drawn.
 pub(super) fn obstruction(kind: ObstructionKind) -> Obstruction {
     let (bottom, top, burns) = kind.usual();
+    let (particulars, temperature_limit) = kind.usual_particulars();
     Obstruction {
         id: "".into(),
         name: String::new(),
@@ -248,7 +285,8 @@ pub(super) fn obstruction(kind: ObstructionKind) -> Obstruction {
         top,
         upright_top: None,
         burns,
-        temperature_limit: None,
+        temperature_limit,
+        particulars,
         notes: String::new(),
     }
 }
@@ -279,6 +317,7 @@ fn run(catalogue: &Catalogue) -> Run {
         hanging: Hanging::Solved,
         fixed_hanger: None,
         suspension: None,
+        exhaust: Default::default(),
         zone: String::new(),
         notes: String::new(),
     };
@@ -304,6 +343,24 @@ mod tests {
         assert_eq!(drafts.framing.spacing, Length::inches(72.0));
         assert_eq!(drafts.framing.depth, Length::inches(24.0));
         assert_eq!(drafts.bay.eave, Length::inches(276.0));
+    }
+
+    #[test]
+    fn a_duct_is_drawn_along_its_middle_and_a_rack_again_by_its_corners() {
+        let mut drafts = Drafts::new(&Catalogue::default(), UnitSystem::Metric);
+        drafts.take_obstruction(obstruction(ObstructionKind::Pipe));
+        assert_eq!(drafts.drawn_as, DrawnAs::Line);
+        assert_eq!(drafts.line_width, Length::metres(0.1));
+        drafts.drawn_as = DrawnAs::Polygon;
+        let named = Obstruction {
+            name: "Steam".to_owned(),
+            ..drafts.obstruction.clone()
+        };
+        drafts.take_obstruction(named);
+        assert_eq!(drafts.drawn_as, DrawnAs::Polygon, "of the same kind");
+        drafts.drawn_as = DrawnAs::Line;
+        drafts.take_obstruction(obstruction(ObstructionKind::Racking));
+        assert_eq!(drafts.drawn_as, DrawnAs::Rectangle);
     }
 
     #[test]

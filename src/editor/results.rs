@@ -121,6 +121,7 @@ impl Results {
                 Subject::Wall(id, _) | Subject::Deck(id) | Subject::Bay(id) => {
                     Some(ObjectId::Bay(id.clone()))
                 }
+                Subject::Opening(id) => Some(ObjectId::Opening(id.clone())),
                 Subject::Framing(id) => Some(ObjectId::Framing(id.clone())),
                 Subject::Family(_) => None,
             })

@@ -2,7 +2,7 @@
 
 use crate::geometry::DVec3;
 use crate::site::id::natural_order;
-use crate::site::{BayId, FramingId, MemberId, ObstructionId, RunId};
+use crate::site::{BayId, FramingId, MemberId, ObstructionId, OpeningId, RunId};
 use crate::units::{Angle, AreaLoad, Force, Length, Precision, Quantity, Rounding, UnitSystem};
 use std::cmp::Ordering;
 use std::fmt;
@@ -204,6 +204,8 @@ pub enum Subject {
     Framing(FramingId),
     /// A bay.
     Bay(BayId),
+    /// An opening, or its door.
+    Opening(OpeningId),
     /// A catalogue family.
     Family(String),
 }
@@ -220,7 +222,8 @@ impl Subject {
             Self::Deck(bay) => (5, bay.as_str(), 0),
             Self::Framing(id) => (6, id.as_str(), 0),
             Self::Bay(id) => (7, id.as_str(), 0),
-            Self::Family(id) => (8, id, 0),
+            Self::Opening(id) => (8, id.as_str(), 0),
+            Self::Family(id) => (9, id, 0),
         }
     }
 }
@@ -253,6 +256,7 @@ impl fmt::Display for Subject {
             Self::Deck(bay) => write!(f, "{bay} roof"),
             Self::Framing(id) => write!(f, "{id}"),
             Self::Bay(id) => write!(f, "{id}"),
+            Self::Opening(id) => write!(f, "{id}"),
             Self::Family(id) => f.write_str(id),
         }
     }

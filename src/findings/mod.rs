@@ -5,6 +5,7 @@
 mod cautions;
 mod changes;
 mod finding;
+mod heights;
 mod limits;
 mod loads;
 mod nearby;

@@ -1,16 +1,21 @@
 //! Things near runs as rules speak of them: what they are called, in which direction
-//! they lie, which of several members governs.
+//! they lie, which of several members or parts of a door governs.
 
 use super::say::{list, worst};
 use super::{Context, Subject};
 use crate::clearance::{Direction, Measured, Reach};
+use crate::geometry::Polygon;
 use crate::geometry::tolerance;
 use crate::site::obstruction::ObstructionKind;
-use crate::site::{Combustibility, Framing, FramingId, MemberId, ObstructionId};
-use crate::study::{Clearance, RunStudy, Thing};
+use crate::site::{
+    Bay, Combustibility, Framing, FramingId, MemberId, Obstruction, ObstructionId, OpeningId,
+};
+use crate::structure::DoorPart;
+use crate::study::{Clearance, RunStudy, Thing, footprint_outlines};
 use std::sync::Arc;
 
-/// One thing near a run, or several members of one framing, of which the worst governs.
+/// One thing near a run, or several members of one framing, or a door both open and on
+/// its way, of which the worst governs.
 pub(super) struct Nearby<'a> {
     /// The thing that governs.
     pub(super) governing: &'a Clearance,
@@ -18,25 +23,48 @@ pub(super) struct Nearby<'a> {
     pub(super) all: Vec<&'a Clearance>,
 }
 
-/// The things near a run that pass a test; members of one framing together, because
-/// one move cures them all and a row of trusses would fill the list.
+/// What things are told of together.
+#[derive(PartialEq)]
+enum Together {
+    /// Members: one move cures them all, and a row of trusses would fill the list.
+    Framing(FramingId),
+    /// A door: where it rests and what it passes are one fault.
+    Door(OpeningId),
+}
+
+/// The things near a run that pass a test; members of one framing together, and the
+/// parts of one door.
 pub(super) fn nearby<'a>(
     context: &Context<'_>,
     run: &'a RunStudy,
     passes: impl Fn(&Clearance) -> bool,
 ) -> Vec<Nearby<'a>> {
-    let mut groups: Vec<(Option<FramingId>, Vec<&'a Clearance>)> = Vec::new();
-    for near in run.clearance.near.iter().filter(|near| passes(near)) {
-        let framing = match &near.thing {
-            Thing::Member(id) => framing_of(context, id).map(|framing| framing.id.clone()),
+    together(
+        context,
+        run.clearance.near.iter().filter(|near| passes(near)),
+    )
+}
+
+/// Things near a run; members of one framing together, and the parts of one door.
+pub(super) fn together<'a>(
+    context: &Context<'_>,
+    things: impl Iterator<Item = &'a Clearance>,
+) -> Vec<Nearby<'a>> {
+    let mut groups: Vec<(Option<Together>, Vec<&'a Clearance>)> = Vec::new();
+    for near in things {
+        let with = match &near.thing {
+            Thing::Member(id) => {
+                framing_of(context, id).map(|framing| Together::Framing(framing.id.clone()))
+            }
+            Thing::Door(id, _) => Some(Together::Door(id.clone())),
             _ => None,
         };
         match groups
             .iter_mut()
-            .find(|(known, _)| known.is_some() && *known == framing)
+            .find(|(known, _)| known.is_some() && *known == with)
         {
             Some((_, all)) => all.push(near),
-            None => groups.push((framing, vec![near])),
+            None => groups.push((with, vec![near])),
         }
     }
     groups
@@ -59,9 +87,12 @@ impl Nearby<'_> {
     /// The run, then the things.
     pub(super) fn subjects(&self, run: &RunStudy) -> Vec<Subject> {
         let things = self.all.iter().map(|near| Subject::from(&near.thing));
-        std::iter::once(Subject::Run(run.run.id.clone()))
+        let mut subjects: Vec<Subject> = std::iter::once(Subject::Run(run.run.id.clone()))
             .chain(things)
-            .collect()
+            .collect();
+        // Both parts of a door are one subject.
+        subjects.dedup();
+        subjects
     }
 
     /// What people call it: `goods on racking O1`, `timber truss T-03 (and T-04)`.
@@ -71,6 +102,7 @@ impl Nearby<'_> {
             .all
             .iter()
             .filter(|near| near.thing != self.governing.thing)
+            .filter(|near| !matches!(near.thing, Thing::Door(..)))
             .map(|near| Subject::from(&near.thing))
             .collect();
         if others.is_empty() {
@@ -108,6 +140,7 @@ impl From<&Thing> for Subject {
             Thing::Member(id) => Self::Member(id.clone()),
             Thing::Wall(bay, edge) => Self::Wall(bay.clone(), *edge),
             Thing::Deck(bay) => Self::Deck(bay.clone()),
+            Thing::Door(id, _) => Self::Opening(id.clone()),
             Thing::Run(id) => Self::Run(id.clone()),
         }
     }
@@ -124,11 +157,46 @@ pub(super) fn name(context: &Context<'_>, thing: &Thing) -> String {
         }
         Thing::Wall(bay, edge) => format!("wall {} of {bay}", edge + 1),
         Thing::Deck(bay) => format!("the roof of {bay}"),
+        Thing::Door(id, part) => {
+            let moves = match part {
+                DoorPart::Open => "open",
+                DoorPart::Travel => "travelling",
+            };
+            format!("{moves} {}", opening_name(context, id))
+        }
         Thing::Run(id) => id.to_string(),
     }
 }
 
-fn obstruction_name(context: &Context<'_>, id: &ObstructionId) -> String {
+/// What people call an opening: `sectional door D1`.
+pub(super) fn opening_name(context: &Context<'_>, id: &OpeningId) -> String {
+    let known = context.site.openings.iter().find(|it| it.id == *id);
+    let kind = known.map_or("opening", |it| it.kind.label());
+    format!("{kind} {id}")
+}
+
+/// The obstructions of a kind of which any corner is in a bay.
+pub(super) fn obstructions_in<'a>(
+    context: &Context<'a>,
+    bay: &Bay,
+    kind: ObstructionKind,
+) -> impl Iterator<Item = &'a Obstruction> {
+    let floor = Polygon {
+        outline: bay.outline.clone(),
+        holes: bay.holes.clone(),
+    };
+    let all = context.site.obstructions.iter().map(Arc::as_ref);
+    all.filter(move |it| {
+        it.kind == kind
+            && footprint_outlines(&it.footprint)
+                .iter()
+                .flat_map(|outline| &outline.outline)
+                .any(|corner| floor.contains(*corner))
+    })
+}
+
+/// What people call an obstruction: `goods on racking O1 (North rack)`.
+pub(super) fn obstruction_name(context: &Context<'_>, id: &ObstructionId) -> String {
     let known = context.site.obstructions.iter().find(|it| it.id == *id);
     let Some(known) = known else {
         return id.to_string();

@@ -28,6 +28,17 @@ impl Elevation {
         }
     }
 
+    /// The plane of elevation `z_m` over `point` that rises along the unit vector
+    /// `direction` by `slope`, rise over run, and is level across it.
+    #[must_use]
+    pub fn along(point: DVec2, direction: DVec2, z_m: f64, slope: f64) -> Self {
+        let gradient = direction * slope;
+        Self {
+            base_m: z_m - gradient.dot(point),
+            gradient,
+        }
+    }
+
     /// The elevation over a plan point, m.
     #[must_use]
     pub fn at(&self, p: DVec2) -> f64 {
@@ -120,6 +131,43 @@ impl ConvexSolid {
         };
         let ring = [a - across, b - across, b + across, a + across];
         Self::prism(&ring, underside, underside.raised(depth_m))
+    }
+
+    /// A convex profile drawn in an upright plane, drawn out level.
+    ///
+    /// The profile is a ring of (out, up) points, running either way: `out` m from
+    /// `origin` along the unit vector `out` in plan, `up` the elevation, m. `along` is the
+    /// vector in plan that it is drawn out by. `None` where the ring is not convex, or
+    /// nothing has a volume.
+    #[must_use]
+    pub fn extruded(profile: &[DVec2], origin: DVec2, out: DVec2, along: DVec2) -> Option<Self> {
+        let ring = convex_outline(profile)?;
+        let handed = out.perp_dot(along);
+        if handed.abs() <= tolerance::SAME_POINT {
+            return None;
+        }
+        // Seen against `along`, a counter-clockwise ring must run counter-clockwise.
+        let (origin, along) = if handed < 0.0 {
+            (origin, along)
+        } else {
+            (origin + along, -along)
+        };
+        let n = ring.len();
+        let at = |p: &DVec2, by: DVec2| (origin + out * p.x + by).extend(p.y);
+        let near = ring.iter().map(|p| at(p, DVec2::ZERO));
+        let far = ring.iter().map(|p| at(p, along));
+        let side = |k: usize| {
+            let next = (k + 1) % n;
+            let edge = ring[next] - ring[k];
+            let normal = (out * edge.y).extend(-edge.x);
+            (normal, vec![k, next, next + n, k + n])
+        };
+        let ends = [
+            ((-along).extend(0.0), (0..n).rev().collect::<Vec<_>>()),
+            (along.extend(0.0), (n..2 * n).collect()),
+        ];
+        let faces = (0..n).map(side).chain(ends).collect();
+        Self::from_faces(near.chain(far).collect(), faces)
     }
 
     /// The box between two corners given in a frame's local coordinates.
@@ -272,6 +320,28 @@ mod tests {
         check(&bar, 5.0 * 0.2 * 0.5);
         assert!(bar.contains(DVec3::new(2.5, 3.0, 5.75)));
         assert!(!bar.contains(DVec3::new(2.5, 3.0, 5.49)));
+    }
+
+    #[test]
+    fn a_profile_is_drawn_out_either_way() {
+        let profile = [(0.0, 1.0), (2.0, 1.0), (2.0, 2.0), (1.0, 3.0), (0.0, 3.0)];
+        for flipped in [1.0, -1.0] {
+            let mut ring = profile.map(DVec2::from).to_vec();
+            if flipped < 0.0 {
+                ring.reverse();
+            }
+            let out = DVec2::new(0.6, 0.8);
+            let along = out.perp() * (5.0 * flipped);
+            let solid = ConvexSolid::extruded(&ring, DVec2::new(1.0, 2.0), out, along).unwrap();
+            check(&solid, 3.5 * 5.0);
+            let inside = DVec2::new(1.0, 2.0) + out * 0.5 + along * 0.5;
+            assert!(solid.contains(inside.extend(2.9)));
+            assert!(!solid.contains((inside + out * 1.4).extend(2.5)));
+        }
+        assert_eq!(
+            ConvexSolid::extruded(&square(1.0), DVec2::ZERO, DVec2::X, DVec2::X),
+            None
+        );
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! Bays: outlined, roofed, heated spaces, and the openings in their walls.
 
+use super::door::Door;
 use super::id::{BayId, OpeningId};
 use crate::geometry::DVec2;
 use crate::geometry::math::sin_cos_degrees;
@@ -15,6 +16,9 @@ pub struct Bay {
     /// What people call it.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub name: String,
+    /// What it is used for.
+    #[serde(default, rename = "use", skip_serializing_if = "BayUse::is_usual")]
+    pub used_as: BayUse,
     /// Corners of the inside face of its walls in order, either way round, m.
     pub outline: Vec<DVec2>,
     /// Courts and cores that are no part of it, m.
@@ -39,6 +43,66 @@ pub struct Bay {
     /// What the user noted.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
+}
+
+/// What a bay is used for, as far as codes care.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum BayUse {
+    /// Storage and handling of goods.
+    #[default]
+    Warehouse,
+    /// Workshop or assembly.
+    Workshop,
+    /// Public or repair garage.
+    Garage,
+    /// Repair of vehicles that run on fuel gas lighter than air, or liquefied gas.
+    GasVehicleGarage,
+    /// Storage and service of aircraft.
+    Hangar,
+    /// Shop or office beside a hangar.
+    HangarShop,
+    /// Washing of vehicles.
+    WashBay,
+}
+
+impl BayUse {
+    /// All uses, in the order in which they are offered.
+    pub const ALL: [Self; 7] = [
+        Self::Warehouse,
+        Self::Workshop,
+        Self::Garage,
+        Self::GasVehicleGarage,
+        Self::Hangar,
+        Self::HangarShop,
+        Self::WashBay,
+    ];
+
+    /// The trade's name for it.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Warehouse => "warehouse",
+            Self::Workshop => "workshop",
+            Self::Garage => "public or repair garage",
+            Self::GasVehicleGarage => "garage for gas-fuelled vehicles",
+            Self::Hangar => "hangar",
+            Self::HangarShop => "hangar shop or office",
+            Self::WashBay => "wash bay",
+        }
+    }
+
+    /// Whether it is a garage, whatever drives in it.
+    pub const fn is_garage(self) -> bool {
+        matches!(self, Self::Garage | Self::GasVehicleGarage)
+    }
+
+    /// Whether vehicles drive about under the heaters.
+    pub const fn is_driven_in(self) -> bool {
+        self.is_garage() || matches!(self, Self::WashBay)
+    }
+
+    fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// The form of a roof. Pitch is rise over run in plan.
@@ -137,8 +201,24 @@ pub struct Construction {
     pub name: String,
     /// Thermal transmittance.
     pub u_value: ThermalTransmittance,
-    /// Whether its inside face burns.
+    /// Whether it burns itself, seen from inside where it has no facing.
     pub burns: Combustibility,
+    /// Whether the facing of an insulation on its inside burns; none where it is bare.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub facing: Option<Combustibility>,
+}
+
+impl Construction {
+    /// Whether what heat meets first, its inside face, burns. A facing that does not
+    /// burn keeps the heat from nothing: what is behind it counts too.
+    pub fn inside_burns(&self) -> Combustibility {
+        use Combustibility::{Combustible, NonCombustible, Unknown};
+        match (self.burns, self.facing.unwrap_or(NonCombustible)) {
+            (Combustible, _) | (_, Combustible) => Combustible,
+            (Unknown, _) | (_, Unknown) => Unknown,
+            (NonCombustible, NonCombustible) => NonCombustible,
+        }
+    }
 }
 
 /// Whether a surface burns. What is not known is treated as combustible.
@@ -179,9 +259,16 @@ pub struct Opening {
     pub height: Length,
     /// What it is.
     pub kind: OpeningKind,
+    /// How its leaf moves.
+    #[serde(default, skip_serializing_if = "is_usual_door")]
+    pub door: Door,
     /// What the user noted.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
+}
+
+fn is_usual_door(door: &Door) -> bool {
+    *door == Door::default()
 }
 
 /// What an opening is, a door by the way it moves.
@@ -203,6 +290,32 @@ pub enum OpeningKind {
     Window,
 }
 
+impl OpeningKind {
+    /// All kinds, in the order in which they are offered.
+    pub const ALL: [Self; 7] = [
+        Self::SectionalDoor,
+        Self::HighLiftDoor,
+        Self::RollUpDoor,
+        Self::SwingDoor,
+        Self::SlidingDoor,
+        Self::DockDoor,
+        Self::Window,
+    ];
+
+    /// The trade's name for it.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::SectionalDoor => "sectional door",
+            Self::HighLiftDoor => "high-lift door",
+            Self::RollUpDoor => "roll-up door",
+            Self::SwingDoor => "swing door",
+            Self::SlidingDoor => "sliding door",
+            Self::DockDoor => "dock door",
+            Self::Window => "window",
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -212,10 +325,12 @@ mod tests {
             name: String::new(),
             u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
             burns: Combustibility::NonCombustible,
+            facing: None,
         };
         Bay {
             id: "B1".into(),
             name: String::new(),
+            used_as: BayUse::Warehouse,
             outline: [(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (0.0, 10.0)]
                 .map(DVec2::from)
                 .to_vec(),

@@ -7,6 +7,7 @@
 pub mod as_built;
 pub mod bay;
 pub mod conditions;
+pub mod door;
 pub mod edit;
 pub mod framing;
 pub mod grid;
@@ -24,8 +25,9 @@ pub mod scheme;
 pub mod validate;
 
 pub use as_built::{HeightAt, MeasuredAt, MeasuredHeight, MemberAdjustment};
-pub use bay::{Bay, Combustibility, Construction, Opening, OpeningKind, Roof};
+pub use bay::{Bay, BayUse, Combustibility, Construction, Opening, OpeningKind, Roof};
 pub use conditions::{Conditions, Gas, SeismicCategory, WindExposure};
+pub use door::{Door, DoorMotion, DoorSide, Leaves};
 pub use edit::Edit;
 pub use framing::{Allowance, BottomChord, Framing, HangFrom, MemberKind, Panels};
 pub use grid::GridLine;
@@ -34,9 +36,11 @@ pub use id::{
     BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, WorkSpotId,
 };
 pub use object::{Object, ObjectId};
-pub use obstruction::{Footprint, Obstruction, ObstructionKind};
+pub use obstruction::{
+    Footprint, Obstruction, ObstructionKind, Particulars, SprinklerRating, TopSlope,
+};
 pub use policy::{Policy, PolicyItem};
-pub use run::{Hanging, LockedAt, LockedHanger, Run, RunShape, Shields, Side};
+pub use run::{Exhaust, Hanging, LockedAt, LockedHanger, Run, RunShape, Shields, Side};
 pub use scheme::{Acceptance, Paper, Scheme, SheetSettings, WorkSpot};
 pub use validate::validate_against;
 

@@ -1,6 +1,6 @@
 //! One way to write each value: bearings from 0 up to 360 degrees.
 
-use super::{Framing, Object, Roof, Run, Scheme, Site};
+use super::{Framing, Object, Obstruction, Roof, Run, Scheme, Site, TopSlope};
 use crate::units::Angle;
 use std::sync::Arc;
 
@@ -33,6 +33,7 @@ pub(super) fn object(object: &Object) -> Object {
                 ..framing.as_ref().clone()
             }))
         }
+        Object::Obstruction(it) => Object::Obstruction(obstruction(it)),
         Object::Run(it) => Object::Run(run(it)),
         _ => object.clone(),
     }
@@ -48,6 +49,22 @@ pub(super) fn scheme(scheme: &Arc<Scheme>) -> Arc<Scheme> {
         runs: scheme.runs.iter().map(run).collect(),
         ..scheme.as_ref().clone()
     })
+}
+
+fn obstruction(it: &Arc<Obstruction>) -> Arc<Obstruction> {
+    let Some(slope) = it.particulars.top_slope else {
+        return Arc::clone(it);
+    };
+    let turned = bearing(slope.rises_toward);
+    if turned == slope.rises_toward {
+        return Arc::clone(it);
+    }
+    let mut next = it.as_ref().clone();
+    next.particulars.top_slope = Some(TopSlope {
+        rises_toward: turned,
+        ..slope
+    });
+    Arc::new(next)
 }
 
 fn run(run: &Arc<Run>) -> Arc<Run> {
@@ -96,6 +113,9 @@ impl Site {
             if let Object::Framing(next) = object(&Object::Framing(Arc::clone(framing))) {
                 *framing = next;
             }
+        }
+        for it in &mut self.obstructions {
+            *it = obstruction(it);
         }
         for it in &mut self.schemes {
             *it = scheme(it);

@@ -7,8 +7,8 @@
 use super::bay::along;
 use super::normal;
 use super::{
-    Bay, Footprint, Framing, GridLine, Hanging, MemberAdjustment, Object, Obstruction, Roof, Run,
-    RunShape, Scheme, Site, WorkSpot,
+    Bay, Footprint, Framing, GridLine, Hanging, MemberAdjustment, Object, Obstruction, Particulars,
+    Roof, Run, RunShape, Scheme, Site, TopSlope, WorkSpot,
 };
 use crate::geometry::DVec2;
 use crate::geometry::math::{atan, cos, sin_cos_degrees};
@@ -237,8 +237,16 @@ impl Motion {
                 width: *width,
             },
         };
+        let top_slope = obstruction.particulars.top_slope.map(|slope| TopSlope {
+            rises_toward: self.bearing(slope.rises_toward),
+            ..slope
+        });
         Arc::new(Obstruction {
             footprint,
+            particulars: Particulars {
+                top_slope,
+                ..obstruction.particulars
+            },
             ..obstruction.clone()
         })
     }
@@ -306,6 +314,7 @@ mod tests {
             hanging: Hanging::Solved,
             fixed_hanger: None,
             suspension: None,
+            exhaust: Default::default(),
             zone: String::new(),
             notes: String::new(),
         }

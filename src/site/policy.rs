@@ -95,6 +95,19 @@ policy! {
     LeastSuspension, "least_suspension", 0.28, 0.0, 3.0, "m", "least suspension, whatever the maker allows less", "trade practice: 280 mm whatever the tube's length";
     RodLongTube, "rod_long_tube", 12.0, 0.0, 100.0, "m", "tube length from which a rod counts as hung on a long tube", "program default: tubes that grow by 40 mm and more";
     RodLeastSuspension, "rod_least_suspension", 0.6, 0.0, 5.0, "m", "least length of a rod on a long tube", "trade practice: no rigid rod on long tubes unless 0.6 m long";
+    KeepClearMargin, "keep_clear_margin", 0.0, 0.0, 5.0, "m", "added to the maker's distances to what burns", "the distances of the heater's manual as they are; they can only be widened";
+    ExhaustJet, "exhaust_jet", 0.5, 0.5, 5.0, "m", "added beyond the exhaust of a heater that is not vented", "planning figure for the hot jet; it can only be widened";
+    FacingDistance, "insulation_facing_distance", 0.30, 0.0, 5.0, "m", "distance from a heater to the facing of an insulation", "trade practice, 0.3 m to insulation facings";
+    GarageHeight, "garage_height", 2.4384, 2.4384, 20.0, "m", "lowest part above the floor of a public or repair garage", "8 ft: IMC 304.6, NFPA 30A; it can only be raised";
+    VehicleDoorMargin, "vehicle_door_margin", 0.3048, 0.3048, 20.0, "m", "lowest part above the head of the tallest vehicle door, where vehicles pass below", "1 ft: IMC 304.6; it can only be raised";
+    HangarHeight, "hangar_height", 3.048, 3.048, 20.0, "m", "lowest part above wings and engine enclosures in a hangar", "10 ft: NFPA 409, IBC 412; it can only be raised";
+    HangarShopHeight, "hangar_shop_height", 2.4384, 2.4384, 20.0, "m", "lowest part above the floor of a hangar's shops and offices", "8 ft: NFPA 409, IBC 412; it can only be raised";
+    CraneDistance, "crane_distance", 0.6, 0.0, 5.0, "m", "distance between a heater and the space that a crane moves through", "trade practice, 24 in";
+    CraneLeastAbove, "crane_least_above", 0.0762, 0.0762, 5.0, "m", "least distance above and below a crane", "3 in: 29 CFR 1910.179(b)(6); it can only be widened";
+    CraneLeastBeside, "crane_least_beside", 0.0508, 0.0508, 5.0, "m", "least distance beside a crane", "2 in: 29 CFR 1910.179(b)(6); it can only be widened";
+    SprinklerClear, "sprinkler_clear", 0.4572, 0.0, 5.0, "m", "top of a heater below the deflectors of sprinkler heads", "18 in: NFPA 13; large-drop storage heads take 36 in";
+    ServiceRoom, "service_room", 0.6, 0.0, 5.0, "m", "free room below, beside and behind a burner", "trade practice, 0.6 to 1.0 m";
+    DoorAside, "burner_from_opening", 1.0, 0.0, 20.0, "m", "distance of a burner from a door's opening", "trade practice: gusts blow pressure switches out";
     LevelError, "level_error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
 }
 

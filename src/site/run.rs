@@ -39,12 +39,31 @@ pub struct Run {
     /// What its suspensions are made of, where it isn't the site's usual kind.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub suspension: Option<SuspensionKind>,
+    /// Where its exhaust goes.
+    #[serde(default, skip_serializing_if = "Exhaust::is_usual")]
+    pub exhaust: Exhaust,
     /// Control zone.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub zone: String,
     /// What the user noted.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,
+}
+
+/// Where a run's exhaust goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Exhaust {
+    /// Outside, through a vent.
+    #[default]
+    Vented,
+    /// Into the hall, which is ventilated for it: a hot jet leaves the exhaust fitting.
+    Unvented,
+}
+
+impl Exhaust {
+    fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// The form of a run.

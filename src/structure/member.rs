@@ -307,6 +307,7 @@ mod tests {
             name: String::new(),
             u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
             burns: Combustibility::NonCombustible,
+            facing: None,
         };
         let bay = Bay {
             id: "B1".into(),
@@ -324,6 +325,7 @@ mod tests {
             deck: plain,
             open_edges: Vec::new(),
             collateral: None,
+            used_as: Default::default(),
             notes: String::new(),
         };
         let framing = Framing {

@@ -1,15 +1,17 @@
 //! The building in space, from what the user drew: members with their hang points,
 //! walls and roof decks as solids.
 
+mod doors;
 mod height;
 mod label;
 mod layout;
 mod member;
 mod solids;
 
+pub use doors::{DoorPart, LeafSpace, door_space};
 pub use height::DrawnFraming;
 pub use member::{Member, MemberEnd, PanelPoint, members};
-pub use solids::{Part, PartOf, WALL_M};
+pub use solids::{Part, PartOf, WALL_M, roof_slabs};
 
 use crate::site::Site;
 use std::sync::Arc;

@@ -61,7 +61,7 @@ fn member_solids(member: &Member) -> Vec<ConvexSolid> {
             let (from, to) = (pair[0].0, pair[1].0);
             let (a, b) = (member.plan_at(from), member.plan_at(to));
             let plane = |z_from: f64, z_to: f64| {
-                plane_along(a, member.direction, z_from, (z_to - z_from) / (to - from))
+                Elevation::along(a, member.direction, z_from, (z_to - z_from) / (to - from))
             };
             ConvexSolid::prism(
                 &[a - half, b - half, b + half, a + half],
@@ -70,16 +70,6 @@ fn member_solids(member: &Member) -> Vec<ConvexSolid> {
             )
         })
         .collect()
-}
-
-/// The plane that has elevation `z` over `point`, rises along `direction` by `slope`,
-/// and is level across it.
-fn plane_along(point: DVec2, direction: DVec2, z: f64, slope: f64) -> Elevation {
-    let gradient = direction * slope;
-    Elevation {
-        base_m: z - gradient.dot(point),
-        gradient,
-    }
 }
 
 /// The walls and the roof decks of every bay.
@@ -111,7 +101,7 @@ fn walls(bay: &Bay) -> impl Iterator<Item = Part> + '_ {
             let ring = [a, b, b + out, a + out];
             Part {
                 of: PartOf::Wall(bay.id.clone(), index),
-                burns: bay.wall.burns,
+                burns: bay.wall.inside_burns(),
                 solids: under_roof(&ring, &roof)
                     .filter_map(|(piece, plane)| {
                         ConvexSolid::prism(&piece, Elevation::level(0.0), plane)
@@ -127,17 +117,21 @@ fn deck(bay: &Bay) -> Part {
         outline: bay.outline.clone(),
         holes: bay.holes.clone(),
     };
-    let solids = outline
-        .convex_pieces()
-        .iter()
-        .flat_map(|piece| under_roof(piece, &roof).collect::<Vec<_>>())
-        .filter_map(|(piece, plane)| ConvexSolid::prism(&piece, plane, plane.raised(DECK_M)))
-        .collect();
     Part {
         of: PartOf::Deck(bay.id.clone()),
-        burns: bay.deck.burns,
-        solids,
+        burns: bay.deck.inside_burns(),
+        solids: roof_slabs(&outline, &roof),
     }
+}
+
+/// What lies in a roof over an outline: a deck, or a skylight in it.
+pub fn roof_slabs(outline: &Polygon, roof: &RoofPlanes) -> Vec<ConvexSolid> {
+    outline
+        .convex_pieces()
+        .iter()
+        .flat_map(|piece| under_roof(piece, roof).collect::<Vec<_>>())
+        .filter_map(|(piece, plane)| ConvexSolid::prism(&piece, plane, plane.raised(DECK_M)))
+        .collect()
 }
 
 /// A convex ring parted along the ridge, each part with the roof plane over it.
@@ -174,6 +168,7 @@ mod tests {
             name: String::new(),
             u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
             burns: Combustibility::NonCombustible,
+            facing: None,
         };
         Bay {
             id: "B1".into(),
@@ -199,6 +194,7 @@ mod tests {
             deck: plain,
             open_edges: vec![2],
             collateral: None,
+            used_as: Default::default(),
             notes: String::new(),
         }
     }

@@ -10,6 +10,7 @@ mod envelope;
 mod hardware;
 mod heater;
 mod loads_table;
+mod neighbours;
 mod pairs;
 mod reuse;
 mod run;
@@ -18,6 +19,7 @@ mod surroundings;
 pub mod survey;
 mod together;
 mod totals;
+mod volumes;
 
 pub use channels::{ChannelPiece, OnChannel, channel_list, channel_plan};
 pub use cut_list::{
@@ -25,14 +27,16 @@ pub use cut_list::{
 };
 pub use hardware::{HangerHardware, LegHardware, Made, Part};
 pub use loads_table::{BayLoad, LoadHere, LoadsTable, PlaceLoads, SpanLoad, loads_table};
+pub use neighbours::{NearHeads, Neighbours};
 pub use pairs::RunPair;
 pub use run::{Clearance, RunClearance, RunStudy, kept_hanger};
-pub use surroundings::{Surrounding, Thing, footprint_outlines};
+pub use surroundings::{Surrounding, Surroundings, Thing};
 pub use together::RunGroup;
 pub use totals::Totals;
+pub use volumes::{footprint_outlines, obstruction_solids};
 
 use crate::catalogue::Catalogue;
-use crate::clearance::{Class, Obstacle, Obstacles, least_move};
+use crate::clearance::{Class, least_move};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, Settled, SpanInSpace};
 use crate::site::{Run, RunId, Site};
@@ -74,28 +78,6 @@ struct Spans {
     index: steel::SpanIndex,
 }
 
-/// What runs must keep clear of, with its index.
-pub struct Surroundings {
-    /// The things, in the order of the index: members, walls, decks, obstructions.
-    pub things: Vec<Surrounding>,
-    obstacles: Obstacles,
-}
-
-impl std::fmt::Debug for Surroundings {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Surroundings")
-            .field("things", &self.things.len())
-            .finish()
-    }
-}
-
-impl PartialEq for Surroundings {
-    /// The index follows from the things.
-    fn eq(&self, other: &Self) -> bool {
-        self.things == other.things
-    }
-}
-
 impl PartialEq for Study {
     fn eq(&self, other: &Self) -> bool {
         self.site == other.site
@@ -111,38 +93,8 @@ impl PartialEq for Study {
     }
 }
 
-/// Class of what burns, or may.
-const BURNS: Class = Class(0);
-/// Class of what does not burn.
-const DOES_NOT_BURN: Class = Class(1);
 /// Class of another run.
 const ANOTHER_RUN: Class = Class(2);
-
-impl Surroundings {
-    fn new(site: &Site, structure: &Structure) -> Self {
-        let parts = structure.parts.iter().map(Surrounding::of_part);
-        let obstructions = site
-            .obstructions
-            .iter()
-            .map(|known| Surrounding::of_obstruction(known));
-        let things: Vec<Surrounding> = parts.chain(obstructions).collect();
-        let obstacles = things
-            .iter()
-            .map(|thing| Obstacle {
-                pieces: thing.solids.clone(),
-                class: if thing.burns.counts_as_combustible() {
-                    BURNS
-                } else {
-                    DOES_NOT_BURN
-                },
-            })
-            .collect();
-        Self {
-            things,
-            obstacles: Obstacles::new(obstacles),
-        }
-    }
-}
 
 impl Spans {
     fn new(structure: &Structure) -> Self {

@@ -58,7 +58,9 @@ impl<'a> Reuse<'a> {
         Self {
             before,
             same_structure,
-            same_surroundings: same_structure && same(&known.obstructions, &site.obstructions),
+            same_surroundings: same_structure
+                && same(&known.obstructions, &site.obstructions)
+                && same(&known.openings, &site.openings),
             same_policy: known.policy == site.policy,
             same_units: known.units == site.units,
             same_suspension: known.conditions.suspension == site.conditions.suspension,

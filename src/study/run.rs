@@ -2,6 +2,7 @@
 
 use super::case::{RunCase, hang_alone};
 use super::hardware::{HangerHardware, Store};
+use super::neighbours::{Neighbours, Placed, neighbours};
 use super::surroundings::Thing;
 use super::{Spans, Surroundings, envelope, heater, steel};
 use crate::catalogue::{Catalogue, Family, HeaterSize};
@@ -62,6 +63,8 @@ pub struct RunClearance {
     pub envelope: Vec<Bounds>,
     /// Everything near, nearest classes as measured.
     pub near: Vec<Clearance>,
+    /// What codes and service ask of its neighbourhood besides.
+    pub neighbours: Neighbours,
     /// Its lowest part, and the greatest height of goods on the floor below it.
     pub stacking: Stacking,
     /// The bay over whose floor its burner hangs.
@@ -279,6 +282,8 @@ fn clearance(
     let to_what_burns = keep_clear
         .unwrap_or_else(|| envelope::greatest_keep_clear(family))
         .required(run.tilt.as_degrees(), &form)
+        .with_margin(setting.site.policy.value(PolicyItem::KeepClearMargin))
+        .with_jet(&form, jet_m(setting.site, run))
         .with_hot_movement(growth);
     let to_what_does_not_burn = setting.to_what_does_not_burn.with_hot_movement(growth);
     let checked = CheckedRun {
@@ -298,16 +303,37 @@ fn clearance(
         .iter()
         .find(|(_, outline)| outline.contains(run.burner))
         .map(|(id, _)| id.clone());
+    let placed = Placed {
+        bodies: &bodies,
+        growth_m: growth,
+        tilt_degrees: run.tilt.as_degrees(),
+        hull: &hull,
+    };
+    let neighbours = neighbours(
+        &placed,
+        setting.surroundings,
+        &setting.bays,
+        &setting.site.policy,
+    );
     RunClearance {
         bodies,
         keep_clear,
         to_what_burns,
         envelope,
         near,
+        neighbours,
         stacking,
         bay,
         outside_m,
         outside_at,
+    }
+}
+
+/// How far the jet of an exhaust into the hall reaches beyond the fitting, m.
+fn jet_m(site: &Site, run: &Run) -> f64 {
+    match run.exhaust {
+        site::Exhaust::Vented => 0.0,
+        site::Exhaust::Unvented => site.policy.value(PolicyItem::ExhaustJet),
     }
 }
 

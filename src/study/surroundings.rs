@@ -1,11 +1,21 @@
 //! Everything that a run must keep clear of, as solids: obstructions, members, walls,
-//! roof decks.
+//! roof decks, doors.
 
-use crate::geometry::segment::thick_line;
-use crate::geometry::{ConvexSolid, DVec2, Elevation, Polygon};
-use crate::site::obstruction::{Footprint, ObstructionKind};
-use crate::site::{BayId, Combustibility, MemberId, Obstruction, ObstructionId, RunId};
-use crate::structure::{Part, PartOf};
+use super::volumes::{footprint_outlines, obstruction_solids};
+use crate::clearance::{Class, Obstacle, Obstacles};
+use crate::geometry::{ConvexSolid, Polygon};
+use crate::site::obstruction::ObstructionKind;
+use crate::site::{
+    Bay, BayId, Combustibility, MemberId, Obstruction, ObstructionId, Opening, OpeningId, RunId,
+    Site, SprinklerRating,
+};
+use crate::structure::{DoorPart, Part, PartOf, Structure, door_space};
+use std::sync::Arc;
+
+/// Class of what burns, or may.
+pub(super) const BURNS: Class = Class(0);
+/// Class of what does not burn.
+pub(super) const DOES_NOT_BURN: Class = Class(1);
 
 /// Something that a run may come near to.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -18,6 +28,8 @@ pub enum Thing {
     Wall(BayId, usize),
     /// A bay's roof deck.
     Deck(BayId),
+    /// A door, where it rests open or on its way.
+    Door(OpeningId, DoorPart),
     /// Another run.
     Run(RunId),
 }
@@ -36,8 +48,7 @@ pub struct Surrounding {
 }
 
 impl Surrounding {
-    /// A part of the building.
-    pub(super) fn of_part(part: &Part) -> Self {
+    fn of_part(part: &Part) -> Self {
         let thing = match &part.of {
             PartOf::Member(id) => Thing::Member(id.clone()),
             PartOf::Wall(bay, edge) => Thing::Wall(bay.clone(), *edge),
@@ -51,48 +62,116 @@ impl Surrounding {
         }
     }
 
-    /// An obstruction.
-    pub(super) fn of_obstruction(obstruction: &Obstruction) -> Self {
+    fn of_obstruction(obstruction: &Obstruction, bays: &[Arc<Bay>]) -> Self {
         Self {
             thing: Thing::Obstruction(obstruction.id.clone()),
             kind: Some(obstruction.kind),
             burns: obstruction.burns,
-            solids: obstruction_solids(obstruction),
+            solids: obstruction_solids(obstruction, bays),
         }
     }
-}
 
-/// The outlines of an obstruction in plan: one area, or the pieces of a line with a width.
-#[must_use]
-pub fn footprint_outlines(footprint: &Footprint) -> Vec<Polygon> {
-    match footprint {
-        Footprint::Area { outline, holes } => {
-            vec![Polygon {
-                outline: outline.clone(),
-                holes: holes.clone(),
-            }]
-        }
-        Footprint::Line { points, width } => match thick_line(points, width.as_metres()) {
-            Ok(outline) => vec![outline],
-            // A line that doubles back has no simple outline: each piece stands for itself.
-            Err(_) => points
-                .windows(2)
-                .map(|pair| piece_outline(pair[0], pair[1], width.as_metres()))
+    /// Where a door rests open, and what it passes.
+    fn of_opening<'a>(opening: &'a Opening, bays: &[Arc<Bay>]) -> impl Iterator<Item = Self> + 'a {
+        let bay = bays.iter().find(|bay| bay.id == opening.bay);
+        let leaves = bay.map_or_else(Vec::new, |bay| door_space(bay, opening));
+        let parts = [DoorPart::Open, DoorPart::Travel].map(|part| Self {
+            thing: Thing::Door(opening.id.clone(), part),
+            kind: None,
+            burns: opening.door.burns,
+            solids: leaves
+                .iter()
+                .flat_map(|leaf| match part {
+                    DoorPart::Open => leaf.open.clone(),
+                    DoorPart::Travel => leaf.travel.clone(),
+                })
                 .collect(),
-        },
+        });
+        parts.into_iter().filter(|part| !part.solids.is_empty())
     }
 }
 
-fn piece_outline(a: DVec2, b: DVec2, width_m: f64) -> Polygon {
-    let half = (b - a).normalize_or_zero().perp() * (width_m / 2.0);
-    Polygon::new(vec![a - half, b - half, b + half, a + half])
+/// Sprinkler heads, anywhere within outlines in plan.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Heads {
+    pub(super) id: ObstructionId,
+    pub(super) outlines: Vec<Polygon>,
+    pub(super) deflector_m: f64,
+    pub(super) rating: Option<SprinklerRating>,
 }
 
-fn obstruction_solids(obstruction: &Obstruction) -> Vec<ConvexSolid> {
-    let bottom = Elevation::level(obstruction.bottom.as_metres());
-    let top = Elevation::level(obstruction.top.as_metres());
-    footprint_outlines(&obstruction.footprint)
+/// What runs must keep clear of, with its index.
+pub struct Surroundings {
+    /// The things, in the order of the index: members, walls, decks, obstructions, doors.
+    pub things: Vec<Surrounding>,
+    pub(super) obstacles: Obstacles,
+    /// Positions of the cranes among the things.
+    pub(super) cranes: Vec<usize>,
+    pub(super) heads: Vec<Heads>,
+}
+
+impl std::fmt::Debug for Surroundings {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Surroundings")
+            .field("things", &self.things.len())
+            .finish()
+    }
+}
+
+impl PartialEq for Surroundings {
+    /// The index follows from the things.
+    fn eq(&self, other: &Self) -> bool {
+        self.things == other.things && self.heads == other.heads
+    }
+}
+
+impl Surroundings {
+    pub(super) fn new(site: &Site, structure: &Structure) -> Self {
+        let parts = structure.parts.iter().map(Surrounding::of_part);
+        let obstructions = site
+            .obstructions
+            .iter()
+            .map(|known| Surrounding::of_obstruction(known, &site.bays));
+        let doors = site
+            .openings
+            .iter()
+            .flat_map(|opening| Surrounding::of_opening(opening, &site.bays));
+        let things: Vec<Surrounding> = parts.chain(obstructions).chain(doors).collect();
+        let obstacles = things
+            .iter()
+            .map(|thing| Obstacle {
+                pieces: thing.solids.clone(),
+                class: if thing.burns.counts_as_combustible() {
+                    BURNS
+                } else {
+                    DOES_NOT_BURN
+                },
+            })
+            .collect();
+        let is_crane = |thing: &Surrounding| thing.kind == Some(ObstructionKind::CraneTravel);
+        let cranes = (0..things.len())
+            .filter(|k| is_crane(&things[*k]))
+            .collect();
+        Self {
+            things,
+            obstacles: Obstacles::new(obstacles),
+            cranes,
+            heads: heads(site),
+        }
+    }
+}
+
+fn heads(site: &Site) -> Vec<Heads> {
+    let sprinklers = site
+        .obstructions
         .iter()
-        .flat_map(|outline| ConvexSolid::prisms(outline, bottom, top))
+        .filter(|it| it.kind == ObstructionKind::Sprinkler);
+    sprinklers
+        .map(|it| Heads {
+            id: it.id.clone(),
+            outlines: footprint_outlines(&it.footprint),
+            deflector_m: it.particulars.deflector.unwrap_or(it.bottom).as_metres(),
+            rating: it.particulars.rating,
+        })
         .collect()
 }

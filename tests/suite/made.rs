@@ -53,6 +53,7 @@ fn surface(burns: Combustibility) -> Construction {
         name: String::new(),
         u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
         burns,
+        facing: None,
     }
 }
 
@@ -94,6 +95,7 @@ pub(crate) fn shed(size: Shed) -> Site {
         deck: surface(Combustibility::NonCombustible),
         open_edges: Vec::new(),
         collateral: None,
+        used_as: Default::default(),
         notes: String::new(),
     };
     let joists = Framing {
@@ -141,6 +143,7 @@ pub(crate) fn shed(size: Shed) -> Site {
                 hanging: Hanging::Solved,
                 fixed_hanger: None,
                 suspension: None,
+                exhaust: Default::default(),
                 zone: String::new(),
                 notes: String::new(),
             }));
@@ -162,6 +165,7 @@ pub(crate) fn shed(size: Shed) -> Site {
                 upright_top: None,
                 burns: Combustibility::Combustible,
                 temperature_limit: None,
+                particulars: Default::default(),
                 notes: String::new(),
             }));
         }

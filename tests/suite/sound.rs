@@ -105,6 +105,7 @@ fn steel() -> Construction {
         name: text("insulated panel"),
         u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.28),
         burns: Combustibility::NonCombustible,
+        facing: None,
     }
 }
 
@@ -128,6 +129,7 @@ fn shed() -> Bay {
         deck: steel(),
         open_edges: vec![1],
         collateral: None,
+        used_as: Default::default(),
         notes: String::new(),
     }
 }
@@ -158,6 +160,7 @@ fn annexe() -> Bay {
         },
         open_edges: vec![4],
         collateral: None,
+        used_as: Default::default(),
         notes: text("built later"),
     }
 }
@@ -172,6 +175,7 @@ fn door() -> Opening {
         sill: m(0.0),
         height: m(4.2),
         kind: OpeningKind::SectionalDoor,
+        door: Default::default(),
         notes: String::new(),
     }
 }
@@ -277,6 +281,7 @@ fn rack() -> Obstruction {
         upright_top: Some(m(4.5)),
         burns: Combustibility::Combustible,
         temperature_limit: Some(Temperature::celsius(60.0)),
+        particulars: Default::default(),
         notes: String::new(),
     }
 }
@@ -295,6 +300,7 @@ fn duct() -> Obstruction {
         upright_top: None,
         burns: Combustibility::NonCombustible,
         temperature_limit: None,
+        particulars: Default::default(),
         notes: String::new(),
     }
 }
@@ -325,6 +331,7 @@ fn straight() -> Run {
         hanging: Hanging::Solved,
         fixed_hanger: None,
         suspension: None,
+        exhaust: Default::default(),
         zone: text("dock"),
         notes: String::new(),
     }

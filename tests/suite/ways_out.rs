@@ -44,6 +44,7 @@ fn goods(id: usize, centre: DVec3, half: DVec3, bearing: Angle) -> Arc<Obstructi
         upright_top: None,
         burns: Combustibility::Combustible,
         temperature_limit: None,
+        particulars: Default::default(),
         notes: String::new(),
     })
 }

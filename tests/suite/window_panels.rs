@@ -27,6 +27,7 @@ fn shed() -> Site {
         name: "sheet".to_owned(),
         u_value: ThermalTransmittance::watts_per_square_metre_kelvin(0.5),
         burns: Combustibility::NonCombustible,
+        facing: None,
     };
     let bay = Bay {
         id: "B1".into(),
@@ -41,6 +42,7 @@ fn shed() -> Site {
         deck: construction,
         open_edges: Vec::new(),
         collateral: None,
+        used_as: Default::default(),
         notes: String::new(),
     };
     let line = |id: &str, from: (f64, f64), to: (f64, f64)| {
@@ -67,6 +69,7 @@ fn shed() -> Site {
             hanging: Hanging::Solved,
             fixed_hanger: None,
             suspension: None,
+            exhaust: Default::default(),
             zone: String::new(),
             notes: String::new(),
         })))
@@ -87,6 +90,7 @@ fn shed() -> Site {
         upright_top: None,
         burns,
         temperature_limit: None,
+        particulars: Default::default(),
         notes: String::new(),
     })));
     Edit::All(vec![

@@ -78,6 +78,7 @@ pub(in crate::editor) fn concerns(finding: &Finding, id: &ObjectId) -> bool {
     finding.subjects.iter().any(|subject| match (subject, id) {
         (Subject::Run(run) | Subject::Hanger(run, _), ObjectId::Run(id)) => run == id,
         (Subject::Obstruction(it), ObjectId::Obstruction(id)) => it == id,
+        (Subject::Opening(it), ObjectId::Opening(id)) => it == id,
         (Subject::Framing(it), ObjectId::Framing(id)) => it == id,
         (Subject::Bay(it) | Subject::Deck(it) | Subject::Wall(it, _), ObjectId::Bay(id)) => {
             it == id

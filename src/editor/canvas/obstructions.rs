@@ -25,7 +25,10 @@ enum Look {
 
 fn look(obstruction: &Obstruction) -> Look {
     match obstruction.kind {
-        ObstructionKind::CraneTravel | ObstructionKind::DoorTravel => Look::Passing,
+        ObstructionKind::CraneTravel | ObstructionKind::DoorTravel | ObstructionKind::Aircraft => {
+            Look::Passing
+        }
+        ObstructionKind::Skylight => Look::Above,
         ObstructionKind::HazardZone => Look::Forbidden,
         // What a person can walk under is above.
         _ if 2.0 <= obstruction.bottom.as_metres() => Look::Above,
@@ -106,14 +109,15 @@ pub(super) fn names(pen: &Pen<'_>, labels: &mut Labels, site: &Site, stage: Stag
             &obstruction.name
         };
         let text = match look(obstruction) {
+            _ if obstruction.kind == ObstructionKind::Skylight => named.to_owned(),
             // What a person can't walk under is told by its top.
             Look::Standing | Look::Passing if obstruction.bottom.as_metres() < 2.0 => {
-                format!("{named} {}", length(site.units, obstruction.top))
+                format!("{named} {}", length(site.units, obstruction.highest()))
             }
             Look::Standing | Look::Above | Look::Passing => {
                 format!(
                     "{named}, underside {}",
-                    length(site.units, obstruction.bottom)
+                    length(site.units, obstruction.lowest())
                 )
             }
             Look::Forbidden => named.to_owned(),

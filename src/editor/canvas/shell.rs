@@ -6,6 +6,7 @@ use crate::editor::stage::Stage;
 use crate::geometry::DVec2;
 use crate::geometry::polygon::signed_area;
 use crate::site::{Bay, Opening, OpeningKind, Site};
+use crate::structure::{DoorPart, door_space};
 use eframe::egui::Stroke;
 
 /// Thickness of a wall on the screen, points.
@@ -83,51 +84,15 @@ fn draw_opening(pen: &mut Pen<'_>, opening: &Opening, bay: &Bay, a: DVec2, b: DV
     for end in [a, b] {
         pen.line(end - jamb, end + jamb, Stroke::new(1.5, colour));
     }
-    // How far into the bay the open door reaches, m.
-    let height = opening.height.as_metres();
-    let reach = match opening.kind {
-        OpeningKind::SectionalDoor | OpeningKind::DockDoor => height,
-        OpeningKind::HighLiftDoor => height / 2.0,
-        OpeningKind::RollUpDoor => 0.5,
-        OpeningKind::SwingDoor => return swing(pen, a, b, inward, thin),
-        OpeningKind::SlidingDoor => return slide(pen, a, b, inward, thin),
-        OpeningKind::Window => {
-            pen.line(a, b, thin);
-            return;
-        }
-    };
-    let ring = [a, b, b + inward * reach, a + inward * reach];
-    if pen.sees(&ring) {
-        for (from, to) in [(ring[1], ring[2]), (ring[2], ring[3]), (ring[3], ring[0])] {
-            pen.dashed(from, to, thin, LONG_DASH_DOUBLE_DOT);
+    if opening.kind == OpeningKind::Window {
+        pen.line(a, b, thin);
+    }
+    for leaf in door_space(bay, opening) {
+        for part in [DoorPart::Travel, DoorPart::Open] {
+            let ring = leaf.plan(part);
+            if pen.sees(&ring) {
+                pen.closed_dashed(&ring, thin, LONG_DASH_DOUBLE_DOT);
+            }
         }
     }
-}
-
-/// Two leaves, each turned open by a quarter.
-fn swing(pen: &mut Pen<'_>, a: DVec2, b: DVec2, inward: DVec2, stroke: Stroke) {
-    /// Pieces of a quarter circle.
-    const PIECES: u32 = 12;
-    let middle = (a + b) / 2.0;
-    for hinge in [a, b] {
-        let leaf = middle - hinge;
-        let radius = leaf.length();
-        pen.line(hinge, hinge + inward * radius, stroke);
-        let arc: Vec<DVec2> = (0..=PIECES)
-            .map(|piece| {
-                let angle = f64::from(piece) / f64::from(PIECES) * 90.0;
-                let (sine, cosine) = crate::geometry::math::sin_cos_degrees(angle);
-                hinge + leaf * cosine + inward * (radius * sine)
-            })
-            .collect();
-        pen.open_line(&arc, stroke);
-    }
-}
-
-/// A leaf beside the wall, as wide as the opening.
-fn slide(pen: &mut Pen<'_>, a: DVec2, b: DVec2, inward: DVec2, stroke: Stroke) {
-    let off = inward * pen.camera.site_length(6.0);
-    let leaf = b - a;
-    pen.dashed(b + off, b + leaf + off, stroke, LONG_DASH_DOUBLE_DOT);
-    pen.line(a + off, b + off, stroke);
 }

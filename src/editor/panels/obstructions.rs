@@ -3,7 +3,7 @@
 use super::ask::draft_form_ui;
 use super::fields::{obstruction_fields_ui, work_spot_fields_ui};
 use super::list::{Item, list_ui};
-use super::shell::{change_drafts, length_row_ui};
+use super::shell::change_drafts;
 use crate::editor::Editor;
 use crate::editor::drafts::DrawnAs;
 use crate::editor::figures::{brief, brief_with_unit};
@@ -49,19 +49,20 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     if let Some(drawn_as) = chosen.and_then(|index| DrawnAs::ALL.get(index)) {
         change_drafts(editor, intents, |drafts| drafts.drawn_as = *drawn_as);
     }
-    if drafts.drawn_as == DrawnAs::Line {
-        let width = length_row_ui(ui, "Width", drafts.line_width, editor.site().units);
-        if let Some(width) = width {
-            change_drafts(editor, intents, |drafts| drafts.line_width = width);
-        }
-    }
     let placed = |obstruction: Obstruction| {
-        Some(Object::Obstruction(Arc::new(Obstruction {
-            id: "draft".into(),
-            footprint: Footprint::Area {
+        let footprint = match obstruction.footprint {
+            Footprint::Area { .. } => Footprint::Area {
                 outline: make::rectangle(DVec2::ZERO, DVec2::new(1.0, 1.0)),
                 holes: Vec::new(),
             },
+            Footprint::Line { width, .. } => Footprint::Line {
+                points: vec![DVec2::ZERO, DVec2::X],
+                width,
+            },
+        };
+        Some(Object::Obstruction(Arc::new(Obstruction {
+            id: "draft".into(),
+            footprint,
             ..obstruction
         })))
     };
@@ -75,8 +76,14 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             obstruction_fields_ui(ui, form);
         },
     );
+    let next = drafts.next_obstruction();
+    let changed = draft_form_ui(ui, editor, &next, placed, |ui, form| {
+        obstruction_fields_ui(ui, form);
+    });
     if let Some(obstruction) = changed {
-        change_drafts(editor, intents, |drafts| drafts.obstruction = obstruction);
+        change_drafts(editor, intents, |drafts| {
+            drafts.take_obstruction(obstruction)
+        });
     }
 }
 
@@ -121,8 +128,8 @@ fn obstruction_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) 
                 },
                 figures: format!(
                     "{} to {}",
-                    brief(site.units, it.bottom),
-                    brief_with_unit(site.units, it.top)
+                    brief(site.units, it.lowest()),
+                    brief_with_unit(site.units, it.highest())
                 ),
             }
         });

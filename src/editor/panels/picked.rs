@@ -3,8 +3,8 @@
 use super::ask::{judged, objects_form_ui};
 use super::fields::{
     bay_fields_ui, fixed_hanger_ui, framing_fields_ui, framing_place_ui, grid_line_fields_ui,
-    obstruction_fields_ui, open_edges_ui, opening_fields_ui, opening_label, opening_place_ui,
-    place_fields_ui, run_fields_ui, run_place_ui, size_label, suspension_ui, work_spot_fields_ui,
+    obstruction_fields_ui, open_edges_ui, opening_fields_ui, opening_place_ui, place_fields_ui,
+    run_fields_ui, run_place_ui, size_label, suspension_ui, work_spot_fields_ui,
 };
 use super::hanging::hanging_ui;
 use super::site_facts::site_facts_ui;
@@ -250,7 +250,7 @@ fn described(editor: &Editor, id: &ObjectId) -> String {
             |(family, size)| format!("{} {}", family.name, size_label(size, site.units)),
         ),
         Some(Object::Obstruction(it)) => it.kind.label().to_owned(),
-        Some(Object::Opening(it)) => opening_label(it.kind).to_owned(),
+        Some(Object::Opening(it)) => it.kind.label().to_owned(),
         Some(Object::Framing(it)) => it.kind.label().to_owned(),
         _ => id.kind_label().to_owned(),
     }

@@ -1,7 +1,7 @@
 //! The Shell stage: the site, its bays, grid lines and openings.
 
 use super::ask::{draft_form_ui, value_form_ui};
-use super::fields::{bay_fields_ui, opening_fields_ui, opening_label};
+use super::fields::{bay_fields_ui, opening_fields_ui};
 use super::list::{Item, list_ui};
 use super::spacings::{Naming, lay, parse};
 use crate::editor::Editor;
@@ -276,7 +276,7 @@ fn openings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             let opening = &all[k];
             Item {
                 id: ObjectId::Opening(opening.id.clone()),
-                name: opening_label(opening.kind).to_owned(),
+                name: opening.kind.label().to_owned(),
                 figures: format!(
                     "{} × {}",
                     brief(site.units, opening.width),

@@ -69,6 +69,8 @@ const fn stage_of(subject: &Subject) -> Stage {
         Subject::Run(_) | Subject::Hanger(..) | Subject::Family(_) => Stage::Runs,
         Subject::Member(_) | Subject::Framing(_) => Stage::Steel,
         Subject::Obstruction(_) => Stage::Obstructions,
-        Subject::Wall(..) | Subject::Deck(_) | Subject::Bay(_) => Stage::Shell,
+        Subject::Wall(..) | Subject::Deck(_) | Subject::Bay(_) | Subject::Opening(_) => {
+            Stage::Shell
+        }
     }
 }

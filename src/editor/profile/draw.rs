@@ -9,7 +9,7 @@ use crate::editor::canvas::pen::{DASHED, LONG_DASH_DOUBLE_DOT, broken};
 use crate::editor::figures;
 use crate::editor::theme::{CanvasRoles, TextSize, Theme, faded};
 use crate::findings::Severity;
-use crate::site::{ObjectId, ObstructionKind};
+use crate::site::ObjectId;
 use crate::study::RunStudy;
 use crate::units::{Length, UnitSystem};
 use eframe::egui::{Align2, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2};
@@ -82,58 +82,38 @@ impl Side<'_> {
         });
     }
 
-    /// What stands below, over and beside: cut off where the drawing ends.
+    /// What stands below, over and beside.
     fn solids(&mut self) {
-        let floor = self.painter.clip_rect().bottom() + 4.0;
+        let stroke = Stroke::new(1.0, self.roles.obstruction);
         for solid in &self.scene.solids {
-            let mut rect = self.rect(solid.stations, (solid.bottom_m, solid.top_m));
-            rect.max.y = rect.max.y.min(floor);
-            if rect.is_negative() {
-                continue;
-            }
-            let stroke = Stroke::new(1.0, self.roles.obstruction);
-            self.painter
-                .rect_filled(rect, 0.0, self.roles.obstruction_fill);
-            let passes = matches!(
-                solid.kind,
-                ObstructionKind::CraneTravel
-                    | ObstructionKind::DoorTravel
-                    | ObstructionKind::HazardZone
-            );
-            let dashes = if passes {
-                Some(LONG_DASH_DOUBLE_DOT)
+            let fill = if solid.passes {
+                faded(self.roles.obstruction_fill, 0.5)
             } else {
-                None
+                self.roles.obstruction_fill
             };
-            let ring = [
-                rect.left_bottom(),
-                rect.left_top(),
-                rect.right_top(),
-                rect.right_bottom(),
-                rect.left_bottom(),
-            ];
-            for ends in ring.windows(2) {
-                match dashes {
-                    Some(dashes) => {
-                        let mut shapes = Vec::new();
-                        broken(&mut shapes, [ends[0], ends[1]], stroke, dashes, 0.0);
-                        self.painter.extend(shapes);
+            for outline in &solid.outlines {
+                let mut ring: Vec<Pos2> = outline.iter().map(|p| self.at(p.x, p.y)).collect();
+                self.painter
+                    .add(Shape::convex_polygon(ring.clone(), fill, Stroke::NONE));
+                ring.extend(ring.first().copied());
+                if solid.passes {
+                    let mut shapes = Vec::new();
+                    for ends in ring.windows(2) {
+                        let ends = [ends[0], ends[1]];
+                        broken(&mut shapes, ends, stroke, LONG_DASH_DOUBLE_DOT, 0.0);
                     }
-                    None => {
-                        self.painter.line_segment([ends[0], ends[1]], stroke);
-                    }
+                    self.painter.extend(shapes);
+                } else {
+                    self.painter.add(Shape::line(ring, stroke));
                 }
             }
         }
         for solid in &self.scene.solids.clone() {
-            let rect = self.rect(solid.stations, (solid.bottom_m, solid.top_m));
-            let named = if solid.name.is_empty() {
-                solid.kind.label()
-            } else {
-                &solid.name
-            };
+            let corners = solid.outlines.iter().flatten();
+            let corners: Vec<Pos2> = corners.map(|p| self.at(p.x, p.y)).collect();
+            let rect = Rect::from_points(&corners);
             let top = figures::length(self.units, Length::metres(solid.top_m));
-            let text = format!("{named} {}, top {top}", solid.id);
+            let text = format!("{}, top {top}", solid.name);
             let under = rect.center_top() + Vec2::new(0.0, 3.0);
             let over = rect.center_top() - Vec2::new(0.0, 3.0);
             let places = vec![(under, Align2::CENTER_TOP), (over, Align2::CENTER_BOTTOM)];

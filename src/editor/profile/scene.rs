@@ -65,7 +65,7 @@ impl Scene {
         let to = reach(f64::max, geometry.tube_length_m, |p| p.x) + 0.3;
         let roof = roof_line(site, flange, heading, from, to);
         let crossings = crossings(editor.members(), flange, heading, from, to);
-        let solids = solids(site, study, flange, heading, (from, to));
+        let solids = solids(editor, study, flange, heading, (from, to));
         let lowest = reach(f64::min, geometry.flange.z - 1.0, |p| p.y);
         let top = roof
             .iter()

@@ -15,6 +15,7 @@ use super::block::Block;
 use super::figures::{Figures, UNKNOWN_CAPACITY};
 use super::hangers;
 use super::notes::{heading_block, text};
+use super::plan::building::DOOR;
 use super::plan::symbols::{self, Symbols};
 use super::plan::{steel, style};
 use super::{PageInput, wording};
@@ -75,6 +76,17 @@ fn items(input: &PageInput<'_>) -> Vec<Item> {
         if drawn.iter().any(|member| member.framing == framing.id) {
             items.push(of_framing(framing, Figures::of(input.site)));
         }
+    }
+    if input
+        .site
+        .openings
+        .iter()
+        .any(|it| it.kind.motion().is_some())
+    {
+        let swatch = PaperRect::at(PaperPoint::new(-4.5, -1.5), 8.0, 3.0);
+        let outline = Polyline::closed(DOOR, swatch.corners());
+        let sample = Mark::new(Layer::Opening, outline);
+        items.push(item(vec![sample], "door: on its way and open"));
     }
     for kind in ObstructionKind::ALL {
         if input.site.obstructions.iter().any(|it| it.kind == kind) {

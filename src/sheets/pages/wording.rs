@@ -4,7 +4,7 @@ use crate::catalogue::{Family, FamilyShape};
 use crate::geometry::{DVec2, math};
 use crate::hanging::{Kind, Limit, Place};
 use crate::site::bay::along;
-use crate::site::{Combustibility, Obstruction, Run, Shields, Site};
+use crate::site::{Combustibility, Obstruction, ObstructionKind, Run, Shields, Site};
 use crate::study::{Assumption, CutPiece, RunStudy, Study};
 
 use super::figures::Figures;
@@ -169,11 +169,14 @@ pub(super) fn obstruction_name(obstruction: &Obstruction) -> &str {
     }
 }
 
-/// The height of an obstruction: its top, or from bottom to top where it does not
-/// stand on the floor.
+/// The height of an obstruction: its highest, or from lowest to highest where it does
+/// not stand on the floor.
 pub(super) fn obstruction_height(obstruction: &Obstruction, figures: Figures) -> String {
-    let top = figures.place(obstruction.top.as_metres());
-    let bottom_m = obstruction.bottom.as_metres();
+    if obstruction.kind == ObstructionKind::Skylight {
+        return "in the roof".to_owned();
+    }
+    let top = figures.place(obstruction.highest().as_metres());
+    let bottom_m = obstruction.lowest().as_metres();
     if bottom_m > 0.0 {
         format!("{} to {top}", figures.place(bottom_m))
     } else {

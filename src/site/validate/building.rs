@@ -3,7 +3,9 @@
 use super::{BEARING, ELEVATION, FARTHEST_M, HIGHEST_M, NAME_BYTES, NOTE_BYTES, SIZE, shape};
 use crate::geometry::tolerance::{LIMIT, SAME_POINT};
 use crate::problem::{Bounds, Check, Problems};
-use crate::site::{Bay, Construction, Footprint, GridLine, Obstruction, Opening, Roof, Site};
+use crate::site::{
+    Bay, Construction, Door, Footprint, GridLine, Obstruction, Opening, Particulars, Roof, Site,
+};
 
 /// Pitches, rise over run: 2 is steeper than any roof that a heater hangs under.
 const PITCH: Bounds = Bounds::plain(0.0, 2.0);
@@ -17,6 +19,14 @@ const EAVE: Bounds = Bounds::metres(0.1, HIGHEST_M);
 const COLLATERAL: Bounds = Bounds::new(0.0, 10_000.0, "Pa");
 /// Heights of what has one.
 const HEIGHT: Bounds = Bounds::metres(0.001, HIGHEST_M);
+/// A track above the head of a door: less than this leaves no room for its leaf.
+const TRACK_HEIGHT: Bounds = Bounds::metres(0.15, 30.0);
+/// Radii of tracks: a leaf of panels can't follow a tighter bend.
+const TRACK_RADIUS: Bounds = Bounds::metres(0.1, 5.0);
+/// Drums: a leaf of any length rolls up to more than the least.
+const DRUM: Bounds = Bounds::metres(0.1, 5.0);
+/// How far a lift raises, how near a hook comes.
+const TRAVEL: Bounds = Bounds::metres(0.0, HIGHEST_M);
 
 pub(super) fn check_grid_line(line: &GridLine, check: &mut Check<'_>) {
     shape::check_point("from", line.from, check);
@@ -90,6 +100,7 @@ pub(super) fn check_opening(opening: &Opening, site: &Site, check: &mut Check<'_
     check.number("width", opening.width.as_metres(), SIZE);
     check.number("sill", opening.sill.as_metres(), ELEVATION);
     check.number("height", opening.height.as_metres(), HEIGHT);
+    check_door(&opening.door, check);
     let Some(bay) = site.bays.iter().find(|bay| bay.id == opening.bay) else {
         check.refuse("bay", &opening.bay, "the id of a bay of this site");
         return;
@@ -107,6 +118,19 @@ pub(super) fn check_opening(opening: &Opening, site: &Site, check: &mut Check<'_
     // A bay that is refused itself says nothing of what would fit in it.
     if check.n_problems() == n_before && has_sane_numbers(bay) {
         check_fit(opening, bay, check);
+    }
+}
+
+fn check_door(door: &Door, check: &mut Check<'_>) {
+    let figures = [
+        ("door.track_height", door.track_height, TRACK_HEIGHT),
+        ("door.track_radius", door.track_radius, TRACK_RADIUS),
+        ("door.drum", door.drum, DRUM),
+    ];
+    for (field, figure, bounds) in figures {
+        if let Some(figure) = figure {
+            check.number(field, figure.as_metres(), bounds);
+        }
     }
 }
 
@@ -162,5 +186,30 @@ pub(super) fn check_obstruction(obstruction: &Obstruction, check: &mut Check<'_>
     }
     if let Some(limit) = obstruction.temperature_limit {
         check.number("temperature_limit", limit.as_celsius(), OBJECT_LIMIT);
+    }
+    check_particulars(&obstruction.particulars, check);
+}
+
+fn check_particulars(particulars: &Particulars, check: &mut Check<'_>) {
+    let lengths = [
+        ("bottom_at_end", particulars.bottom_at_end, ELEVATION),
+        ("lift", particulars.lift, TRAVEL),
+        ("hook_approach", particulars.hook_approach, TRAVEL),
+        ("deflector", particulars.deflector, ELEVATION),
+        ("wing_top", particulars.wing_top, ELEVATION),
+    ];
+    for (field, length, bounds) in lengths {
+        if let Some(length) = length {
+            check.number(
+                format_args!("particulars.{field}"),
+                length.as_metres(),
+                bounds,
+            );
+        }
+    }
+    if let Some(slope) = particulars.top_slope {
+        let bearing = slope.rises_toward.as_degrees();
+        check.number("particulars.top_slope.rises_toward", bearing, BEARING);
+        check.number("particulars.top_slope.pitch", slope.pitch, PITCH);
     }
 }

@@ -3,7 +3,7 @@
 use super::{BURNS, UNKNOWN, pitch};
 use crate::editor::widgets::{Form, section_ui};
 use crate::geometry::DVec2;
-use crate::site::{Bay, Combustibility, Construction, Roof};
+use crate::site::{Bay, BayUse, Combustibility, Construction, Roof};
 use crate::units::{Angle, Length, ThermalTransmittance};
 use eframe::egui::Ui;
 
@@ -21,6 +21,14 @@ const ROOFS: [(RoofForm, &str); 3] = [
     (RoofForm::Gable, "gable"),
 ];
 
+/// The facing of an insulation on the inside of a wall or a deck, in words.
+const FACINGS: [(Option<Combustibility>, &str); 4] = [
+    (None, "none, bare inside"),
+    (Some(Combustibility::Combustible), "burns"),
+    (Some(Combustibility::NonCombustible), "rated not to burn"),
+    (Some(Combustibility::Unknown), "unknown"),
+];
+
 /// A pitch that drains, for a roof that was flat.
 const NEW_PITCH: f64 = 0.04;
 
@@ -32,6 +40,14 @@ pub(in crate::editor::panels) fn bay_fields_ui(ui: &mut Ui, form: &mut Form<'_, 
         "",
         |bay| bay.name.clone(),
         |bay, name| bay.name = name,
+    );
+    let uses = BayUse::ALL.map(|used_as| (used_as, used_as.label().to_owned()));
+    form.choice(
+        ui,
+        "Used as",
+        &uses,
+        |bay| bay.used_as,
+        |bay, used_as| bay.used_as = used_as,
     );
     form.quantity(
         ui,
@@ -178,6 +194,13 @@ fn construction_fields_ui(
             &BURNS,
             |bay| read(bay).burns,
             |bay, burns: Combustibility| write(bay).burns = burns,
+        );
+        form.choice(
+            ui,
+            "Facing",
+            &FACINGS.map(|(facing, label)| (facing, label.to_owned())),
+            |bay| read(bay).facing,
+            |bay, facing| write(bay).facing = facing,
         );
     });
 }

@@ -15,7 +15,7 @@ pub(super) use bay::{bay_fields_ui, open_edges_ui};
 pub(super) use framing::{framing_fields_ui, framing_place_ui};
 pub(super) use grid_line::grid_line_fields_ui;
 pub(super) use obstruction::obstruction_fields_ui;
-pub(super) use opening::{opening_fields_ui, opening_label, opening_place_ui};
+pub(super) use opening::{opening_fields_ui, opening_place_ui};
 pub(super) use place::place_fields_ui;
 pub(super) use run::{
     fixed_hanger_ui, run_fields_ui, run_place_ui, size_label, suspension_ui, uncertified_ui,

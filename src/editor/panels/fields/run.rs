@@ -4,7 +4,7 @@ use super::place_fields_ui;
 use crate::catalogue::{Catalogue, Family, FamilyShape, HeaterSize, SuspensionKind};
 use crate::editor::figures::brief_with_unit;
 use crate::editor::widgets::{Form, Tone, hint_ui, message_ui};
-use crate::site::{GridLine, Run, RunShape, Shields, Side};
+use crate::site::{Exhaust, GridLine, Run, RunShape, Shields, Side};
 use crate::units::{Angle, UnitSystem};
 use eframe::egui::Ui;
 use std::sync::Arc;
@@ -14,6 +14,11 @@ const SHIELDS: [(Shields, &str); 4] = [
     (Shields::Left, "left"),
     (Shields::Right, "right"),
     (Shields::Both, "both"),
+];
+
+const EXHAUSTS: [(Exhaust, &str); 2] = [
+    (Exhaust::Vented, "outside"),
+    (Exhaust::Unvented, "into the hall"),
 ];
 
 /// The fields of runs that hold wherever they hang.
@@ -51,6 +56,13 @@ pub(in crate::editor::panels) fn run_fields_ui(
         &SHIELDS,
         |run| run.shields,
         |run, shields| run.shields = shields,
+    );
+    form.segments(
+        ui,
+        "Exhaust goes",
+        &EXHAUSTS,
+        |run| run.exhaust,
+        |run, exhaust| run.exhaust = exhaust,
     );
     form.text(
         ui,
@@ -277,6 +289,7 @@ mod tests {
             hanging: Hanging::Solved,
             fixed_hanger: None,
             suspension: None,
+            exhaust: Default::default(),
             zone: String::new(),
             notes: String::new(),
         };

@@ -8,10 +8,13 @@ use crate::sheets::mark::{Area, Mark, Polyline};
 use crate::sheets::pen::{Ink, LineKind, Pen, PenWidth};
 use crate::sheets::text::Anchor;
 use crate::site::{Bay, Opening, OpeningKind};
-use crate::structure::WALL_M;
+use crate::structure::{DoorPart, WALL_M, door_space};
 
 use super::{Drawing, reading_turn};
 use crate::sheets::pages::labels::{Label, Spot, Wording};
+
+/// The pen of what moves.
+pub(in crate::sheets::pages) const DOOR: Pen = Pen::of(PenWidth::W018, LineKind::LongDashDoubleDot);
 
 /// Draws the walls of every bay, cut open where its doors and windows are.
 pub(super) fn draw(drawing: &mut Drawing<'_>) {
@@ -120,6 +123,7 @@ fn draw_wall(drawing: &mut Drawing<'_>, bay: &Bay, wall: &Wall) {
         }
         let (inner, outer) = jamb(to_m);
         draw_opening(drawing, opening, [inner_to, inner, outer, outer_to]);
+        draw_door(drawing, bay, opening);
         reached_m = to_m;
         (inner_from, outer_from) = (inner, outer);
     }
@@ -158,6 +162,22 @@ fn draw_opening(drawing: &mut Drawing<'_>, opening: &Opening, corners: [DVec2; 4
     for ends in lines {
         let mark = Mark::new(Layer::Opening, Polyline::open(Pen::FINE, ends));
         drawing.draw_avoided(mark.of("opening", opening.id.as_str()));
+    }
+}
+
+/// Where the leaves of a door move and rest open, as outlines of what moves.
+fn draw_door(drawing: &mut Drawing<'_>, bay: &Bay, opening: &Opening) {
+    for leaf in door_space(bay, opening) {
+        for part in [DoorPart::Travel, DoorPart::Open] {
+            let ring = leaf.plan(part);
+            if ring.is_empty() {
+                continue;
+            }
+            let corners = ring.iter().map(|&corner| drawing.at(corner));
+            let outline = Polyline::closed(DOOR, corners.collect::<Vec<_>>());
+            let mark = Mark::new(Layer::Opening, outline).of("opening", opening.id.as_str());
+            drawing.draw_avoided(mark);
+        }
     }
 }
 

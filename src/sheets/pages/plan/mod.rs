@@ -1,7 +1,7 @@
 //! The hanging plan: building, grid, members, runs and hangers to scale, with every
 //! first and last hanger dimensioned from the grid.
 
-mod building;
+pub(super) mod building;
 mod channels;
 mod grid;
 mod obstructions;

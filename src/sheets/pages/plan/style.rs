@@ -19,12 +19,18 @@ const fn style(kind: ObstructionKind) -> Style {
     let (hatches, line, fill): (&[(f64, f64)], _, _) = match kind {
         ObstructionKind::Racking => (&[(45.0, 3.0)], LineKind::Continuous, None),
         ObstructionKind::StoredGoods => (&[(135.0, 3.0)], LineKind::Continuous, None),
-        ObstructionKind::ParkedVehicle => (&[(0.0, 3.0)], LineKind::Continuous, None),
+        ObstructionKind::ParkedVehicle | ObstructionKind::Boat => {
+            (&[(0.0, 3.0)], LineKind::Continuous, None)
+        }
+        ObstructionKind::Aircraft => (&[(0.0, 4.0)], LineKind::LongDashDoubleDot, None),
+        ObstructionKind::Stairs => (&[(90.0, 2.0)], LineKind::Continuous, None),
         ObstructionKind::Mezzanine => (&[(0.0, 5.0)], LineKind::Continuous, None),
         ObstructionKind::LiftedVehicle => (&[(0.0, 3.0)], LineKind::LongDashDoubleDot, None),
         ObstructionKind::CraneTravel => (&[(90.0, 5.0)], LineKind::LongDashDoubleDot, None),
         ObstructionKind::DoorTravel => (&[], LineKind::LongDashDoubleDot, None),
-        ObstructionKind::Duct | ObstructionKind::CableTray => (&[], LineKind::Dashed, None),
+        ObstructionKind::Duct | ObstructionKind::CableTray | ObstructionKind::Skylight => {
+            (&[], LineKind::Dashed, None)
+        }
         ObstructionKind::HazardZone => (
             &[(45.0, 4.0), (135.0, 4.0)],
             LineKind::LongDashDoubleDot,

@@ -1,0 +1,64 @@
+//! Something that must not get hot is near a heater.
+
+use crate::findings::nearby::{name, towards};
+use crate::findings::say::{down, words};
+use crate::findings::{Context, Explanation, Finding, Phrase, Rule, Severity, Subject};
+use crate::site::Obstruction;
+use crate::study::{Clearance, Thing};
+use crate::units::Quantity;
+
+/// The rule.
+pub(in crate::findings) const RULE: Rule = Rule {
+    name: "temperature-limit-near-heater",
+    title: "Something that must not get hot is near a heater",
+    severity: Severity::Caution,
+    can_be_accepted: true,
+    explain: Explanation {
+        checks: "Everything with a temperature limit of its own, such as lamps and cables, that is in a heater's keep-clear envelope or within half a metre of it.",
+        why: "The maker's distances keep wood from charring, 50 K above the room. Lamps fail and cable jackets soften long before.",
+        remedy: "Move it or the heater, shield it as its maker allows, or accept it where its maker agrees.",
+        source: "The thing's own temperature limit as entered; its maker.",
+        limits: "How hot it gets is not computed: the figure is told so that somebody asks. Things without an entered limit are not looked at.",
+    },
+    check,
+};
+
+fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for run in &context.study.runs {
+        for near in &run.clearance.near {
+            let known = obstruction(context, near);
+            let limit = known.and_then(|it| it.temperature_limit);
+            // Where its maker's distance is broken already, that is the news.
+            let is_told = near.burns.counts_as_combustible() && near.measured.is_breach();
+            let Some(limit) = limit.filter(|_| !is_told) else {
+                continue;
+            };
+            let mut text: Vec<Phrase> = Vec::new();
+            let thing = name(context, &near.thing);
+            match near.measured.governing_reach() {
+                Some(reach) => text.extend([
+                    words(format!("{} has ", run.run.id)),
+                    down(reach.available_m.max(0.0)),
+                    words(format!(" {} up to {thing}", towards(run, reach))),
+                ]),
+                None => text.push(words(format!("{thing} is near {}", run.run.id))),
+            }
+            text.push(words(format!(
+                ", which may get no hotter than {}: ask its maker.",
+                limit.show_with_unit(context.site.units)
+            )));
+            let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
+            let source = "temperature limit as entered; its maker".to_owned();
+            let finding = context.finding(subjects, source, text);
+            findings.push(finding.at(near.measured.place));
+        }
+    }
+}
+
+fn obstruction<'a>(context: &Context<'a>, near: &Clearance) -> Option<&'a Obstruction> {
+    let Thing::Obstruction(id) = &near.thing else {
+        return None;
+    };
+    let all = context.site.obstructions.iter();
+    all.map(AsRef::as_ref).find(|it| it.id == *id)
+}

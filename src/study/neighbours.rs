@@ -1,0 +1,176 @@
+//! What codes and service ask of a run's neighbourhood besides its maker's distances:
+//! cranes, sprinkler heads, room round the burner, the bays that it hangs over.
+
+use super::run::{Clearance, depth_in_body};
+use super::surroundings::{Heads, Surroundings};
+use crate::clearance::heads::NEAR_ZONE_M;
+use crate::clearance::{
+    CheckedRun, HeadPlace, HeadZone, Measured, Part, Required, RunBodies, check_obstacle, check_run,
+};
+use crate::geometry::{DVec2, Polygon};
+use crate::site::policy::PolicyItem;
+use crate::site::{BayId, ObstructionId, Policy, SprinklerRating};
+
+/// What is round a run besides what its maker's distances are about.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Neighbours {
+    /// The bays that any part of it hangs over, in the order of the site.
+    pub over: Vec<BayId>,
+    /// Cranes nearer than policy wants.
+    pub cranes: Vec<Clearance>,
+    /// Cranes nearer than the law allows.
+    pub cranes_unlawful: Vec<Clearance>,
+    /// What is in the room that service needs round the burner.
+    pub in_service_room: Vec<Clearance>,
+    /// Sprinkler heads whose place asks for more than an ordinary rating, or that are
+    /// within 7 ft to the side.
+    pub heads: Vec<NearHeads>,
+}
+
+/// Sprinkler heads near a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NearHeads {
+    /// The obstruction that they are.
+    pub id: ObstructionId,
+    /// Their rating, where it is known.
+    pub rating: Option<SprinklerRating>,
+    /// Where they are.
+    pub place: HeadPlace,
+    /// Their deflectors above the floor, m.
+    pub deflector_m: f64,
+}
+
+impl NearHeads {
+    /// The rating that their place asks for.
+    #[must_use]
+    pub fn needed(&self) -> SprinklerRating {
+        match self.place.zone() {
+            HeadZone::Ordinary => SprinklerRating::Ordinary,
+            HeadZone::Intermediate => SprinklerRating::Intermediate,
+            HeadZone::High => SprinklerRating::High,
+        }
+    }
+}
+
+/// What a run is measured with: its bodies, how far its far end moves when hot, m, its
+/// tilt in degrees and its outline in plan.
+pub(super) struct Placed<'a> {
+    pub(super) bodies: &'a RunBodies,
+    pub(super) growth_m: f64,
+    pub(super) tilt_degrees: f64,
+    pub(super) hull: &'a [DVec2],
+}
+
+pub(super) fn neighbours(
+    run: &Placed<'_>,
+    surroundings: &Surroundings,
+    bays: &[(BayId, Polygon)],
+    policy: &Policy,
+) -> Neighbours {
+    let value = |item| policy.value(item);
+    let wanted = Required::all_round(value(PolicyItem::CraneDistance));
+    let (above_m, beside_m) = (
+        value(PolicyItem::CraneLeastAbove),
+        value(PolicyItem::CraneLeastBeside),
+    );
+    let lawful = Required {
+        above_m,
+        below_m: above_m,
+        ..Required::all_round(beside_m)
+    };
+    Neighbours {
+        over: over(run.hull, bays),
+        cranes: cranes(run, surroundings, wanted),
+        cranes_unlawful: cranes(run, surroundings, lawful),
+        in_service_room: in_service_room(run, surroundings, value(PolicyItem::ServiceRoom)),
+        heads: heads(run, &surroundings.heads),
+    }
+}
+
+/// The bays whose floor a plan outline covers any of. Touching is not covering.
+fn over(hull: &[DVec2], bays: &[(BayId, Polygon)]) -> Vec<BayId> {
+    let covers = |floor: &Polygon| {
+        crate::geometry::polygon::ring_edges(hull).any(|(a, b)| {
+            floor
+                .clip_segment(a, b)
+                .iter()
+                .any(|it| it.length_m() > 0.0)
+        })
+    };
+    bays.iter()
+        .filter(|(_, floor)| covers(floor))
+        .map(|(id, _)| id.clone())
+        .collect()
+}
+
+fn cranes(run: &Placed<'_>, surroundings: &Surroundings, required: Required) -> Vec<Clearance> {
+    let checked = CheckedRun {
+        bodies: run.bodies.clone(),
+        required: vec![Some(required.with_hot_movement(run.growth_m)); 2],
+    };
+    let obstacles = surroundings.obstacles.all();
+    surroundings
+        .cranes
+        .iter()
+        .filter_map(|&k| check_obstacle(&checked, k, &obstacles[k], 0.0))
+        .filter(Measured::is_breach)
+        .map(|measured| clearance(run, surroundings, measured))
+        .collect()
+}
+
+fn in_service_room(run: &Placed<'_>, surroundings: &Surroundings, room_m: f64) -> Vec<Clearance> {
+    let burner = RunBodies {
+        frame: run.bodies.frame,
+        bodies: run
+            .bodies
+            .bodies
+            .iter()
+            .filter(|body| body.part == Part::Burner)
+            .copied()
+            .collect(),
+    };
+    // Steel passes above any burner, and the tube is on its other end.
+    let room = Required {
+        above_m: 0.0,
+        far_end_m: 0.0,
+        ..Required::all_round(room_m)
+    };
+    let checked = CheckedRun {
+        bodies: burner,
+        required: vec![Some(room); 2],
+    };
+    check_run(&checked, &surroundings.obstacles, 0.0)
+        .into_iter()
+        .filter(Measured::is_breach)
+        .map(|measured| clearance(run, surroundings, measured))
+        .collect()
+}
+
+fn clearance(run: &Placed<'_>, surroundings: &Surroundings, measured: Measured) -> Clearance {
+    let thing = &surroundings.things[measured.obstacle];
+    let obstacle = &surroundings.obstacles.all()[measured.obstacle];
+    Clearance {
+        thing: thing.thing.clone(),
+        kind: thing.kind,
+        burns: thing.burns,
+        inside_body_m: depth_in_body(run.bodies, obstacle),
+        measured,
+    }
+}
+
+fn heads(run: &Placed<'_>, all: &[Heads]) -> Vec<NearHeads> {
+    all.iter()
+        .filter_map(|heads| {
+            let place =
+                run.bodies
+                    .head_place(&heads.outlines, heads.deflector_m, run.tilt_degrees)?;
+            let is_near = place.aside_m <= NEAR_ZONE_M || place.zone() > HeadZone::Ordinary;
+            is_near.then(|| NearHeads {
+                id: heads.id.clone(),
+                rating: heads.rating,
+                place,
+                deflector_m: heads.deflector_m,
+            })
+        })
+        .collect()
+}
