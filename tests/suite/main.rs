@@ -46,3 +46,4 @@ mod window_hangers;
 mod window_hardware;
 mod window_panels;
 mod window_survey;
+mod window_things;

@@ -66,18 +66,8 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             ..obstruction
         })))
     };
-    let changed = draft_form_ui(
-        ui,
-        editor,
-        &drafts.obstruction,
-        "obstruction",
-        placed,
-        |ui, form| {
-            obstruction_fields_ui(ui, form);
-        },
-    );
     let next = drafts.next_obstruction();
-    let changed = draft_form_ui(ui, editor, &next, placed, |ui, form| {
+    let changed = draft_form_ui(ui, editor, &next, "obstruction", placed, |ui, form| {
         obstruction_fields_ui(ui, form);
     });
     if let Some(obstruction) = changed {
