@@ -90,13 +90,9 @@ fn choose_last(window: &mut Window, name: &str, option: &str) {
     window.harness.run();
 }
 
-fn pick(window: &mut Window, id: &str) {
-    let start = format!("{id} ");
-    let row = window.harness.get_by(|node| {
-        node.role() == Role::ListBoxOption
-            && node.label().is_some_and(|label| label.starts_with(&start))
-    });
-    row.click();
+/// Picks an object on the plan by its name.
+fn pick(window: &mut Window, name: &str) {
+    window.harness.get_by_label(name).click();
     window.harness.run();
 }
 
@@ -104,7 +100,7 @@ fn pick(window: &mut Window, id: &str) {
 fn how_a_door_moves_is_entered_for_its_kind() {
     let mut window = Window::on_sample("freight-shed");
     window.key_with(eframe::egui::Modifiers::COMMAND, Key::Num1);
-    pick(&mut window, "D1");
+    pick(&mut window, "opening D1");
     type_last(&mut window, "Track above head", "0.55");
     switch_last(&mut window, "Leaf burns: no");
     let door = window.site().openings[0].door.clone();
@@ -126,8 +122,12 @@ fn a_duct_is_drawn_along_its_middle_and_falls_as_typed() {
     window.key_with(eframe::egui::Modifiers::COMMAND, Key::Num3);
     window.key(Key::O);
     assert_eq!(window.editor().tool(), ToolKind::Obstruction);
-    choose_last(&mut window, "Kind", "duct");
-    type_last(&mut window, "Bottom at end", "4.7 m");
+    choose_last(&mut window, "Kind of the next obstruction", "duct");
+    type_last(
+        &mut window,
+        "Bottom at end of the next obstruction",
+        "4.7 m",
+    );
     let n_before = window.site().obstructions.len();
     window.click(20.3, 30.1);
     window.click(28.3, 30.1);
@@ -143,15 +143,16 @@ fn a_duct_is_drawn_along_its_middle_and_falls_as_typed() {
 fn a_bay_says_what_it_is_used_for_and_a_run_where_its_exhaust_goes() {
     let mut window = Window::on_sample("freight-shed");
     window.key_with(eframe::egui::Modifiers::COMMAND, Key::Num1);
-    pick(&mut window, "B1");
+    pick(&mut window, "bay B1");
     choose_last(&mut window, "Used as", "garage for gas-fuelled vehicles");
     let rule = "heater-over-gas-vehicles";
     let told = |window: &Window| window.editor().findings().iter().any(|it| it.rule == rule);
     assert!(told(&window));
     window.key_with(eframe::egui::Modifiers::COMMAND, Key::Z);
     assert!(!told(&window));
-    window.key(Key::PageDown);
+    window.key_with(eframe::egui::Modifiers::COMMAND, Key::Num4);
     assert_eq!(window.editor().stage(), Stage::Runs);
+    window.key(Key::PageDown);
     let id = window.editor().selection().single().cloned();
     assert!(matches!(id, Some(ObjectId::Run(_))));
     switch_last(&mut window, "Exhaust goes: into the hall");
