@@ -3,6 +3,7 @@
 //! ```text
 //! Site + Catalogue --study()--> Study { structure, hanging, clearance, totals }
 //!                                 |--> findings::judge() --> Findings --> remedies (edits, tried by a full study)
+//!                                 |--> views: Section, Scene --> window, sheet, picture
 //!                                 |--> editor (draws the study; never computes)
 //!                                 '--> sheets (paper mm) --> PDF, SVG, DXF; SVG --> PNG; CSV
 //! ```
@@ -28,6 +29,8 @@ pub mod study;
 pub mod findings;
 
 pub mod remedies;
+
+pub mod views;
 
 pub mod sheets;
 

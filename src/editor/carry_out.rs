@@ -138,9 +138,12 @@ impl Editor {
             | Command::ToggleLayer(_)
             | Command::ToggleSnapping
             | Command::ToggleProfile
+            | Command::Look(_)
+            | Command::ToggleBeside
             | Command::ToggleTheme
             | Command::NextFinding
             | Command::PreviousFinding => self.view_command(command),
+            Command::SavePicture => {}
             Command::ToggleUnits => self.toggle_units(),
             Command::Take(tool) => self.take(tool),
             Command::Enter(stage) => {

@@ -6,7 +6,7 @@ use super::Editor;
 use super::arrange::{Edge, Way};
 use super::stage::Stage;
 use super::tools::ToolKind;
-use super::view::Layer;
+use super::view::{Aspect, Layer};
 use eframe::egui::{Key, KeyboardShortcut, Modifiers};
 
 /// Something that can be asked of the window.
@@ -76,6 +76,12 @@ pub enum Command {
     ToggleSnapping,
     /// The run profile hidden or shown.
     ToggleProfile,
+    /// Plan, section, or the site in space.
+    Look(Aspect),
+    /// The plan kept beside the section or the site in space.
+    ToggleBeside,
+    /// The section or the view of the site in space, as a file.
+    SavePicture,
     /// Metres or feet and inches.
     ToggleUnits,
     /// Light or dark.
@@ -182,6 +188,8 @@ impl Command {
             Self::ToggleUnits,
             Self::ToggleTheme,
         ]);
+        all.extend(Aspect::ALL.map(Self::Look));
+        all.extend([Self::ToggleBeside, Self::SavePicture]);
         all.extend(Layer::ALL.map(Self::ToggleLayer));
         all.extend(ToolKind::ALL.map(Self::Take));
         all.extend(Stage::ALL.map(Self::Enter));
@@ -223,6 +231,11 @@ impl Command {
             Self::ToggleLayer(layer) => format!("Show or hide {}", layer.label()),
             Self::ToggleSnapping => "Snap or don't".to_owned(),
             Self::ToggleProfile => "Show or hide the run profile".to_owned(),
+            Self::Look(Aspect::Plan) => "Look at the plan".to_owned(),
+            Self::Look(Aspect::Section) => "Look at a section".to_owned(),
+            Self::Look(Aspect::Space) => "Look in 3-D".to_owned(),
+            Self::ToggleBeside => "Keep the plan beside, or don't".to_owned(),
+            Self::SavePicture => "Save what is shown as a picture…".to_owned(),
             Self::ToggleUnits => "Metric or feet and inches".to_owned(),
             Self::ToggleTheme => "Light or dark".to_owned(),
             Self::NextFinding => "Go to the next finding".to_owned(),
@@ -294,6 +307,13 @@ impl Command {
                 "Let the pointer catch on lines, members and corners, or move freely".to_owned()
             }
             Self::ToggleProfile => "The picked run from the side, under the plan".to_owned(),
+            Self::Look(aspect) => aspect.explanation().to_owned(),
+            Self::ToggleBeside => {
+                "Work on the plan while the section or the 3-D view follows".to_owned()
+            }
+            Self::SavePicture => {
+                "Write the section, or the 3-D view, as PNG, SVG, PDF or DXF".to_owned()
+            }
             Self::ToggleUnits => "Change what is typed and read; nothing that is kept".to_owned(),
             Self::ToggleTheme => "Change the colours of the window".to_owned(),
             Self::NextFinding => {
@@ -348,6 +368,11 @@ impl Command {
             Self::ZoomOut => (NONE, Key::Minus),
             Self::ToggleSnapping => (NONE, Key::X),
             Self::ToggleProfile => (MAIN, Key::J),
+            Self::Look(Aspect::Plan) => (NONE, Key::F5),
+            Self::Look(Aspect::Section) => (NONE, Key::F6),
+            Self::Look(Aspect::Space) => (NONE, Key::F7),
+            Self::ToggleBeside => (NONE, Key::F9),
+            Self::SavePicture => (MAIN, Key::E),
             Self::ToggleUnits => (MAIN, Key::U),
             Self::ToggleTheme => (MAIN_SHIFT, Key::L),
             Self::NextFinding => (NONE, Key::F8),
@@ -402,6 +427,9 @@ impl Command {
             | Self::ToggleSnapping
             | Self::ToggleProfile
             | Self::ToggleUnits
+            | Self::Look(_)
+            | Self::ToggleBeside
+            | Self::SavePicture
             | Self::ToggleTheme
             | Self::NextFinding
             | Self::PreviousFinding
@@ -447,11 +475,13 @@ impl Command {
             | Self::ToggleLayer(_)
             | Self::ToggleSnapping
             | Self::ToggleProfile
+            | Self::Look(_)
             | Self::ToggleUnits
             | Self::ToggleTheme
             | Self::FindCommand
             | Self::Take(_)
             | Self::Enter(_) => true,
+            Self::ToggleBeside | Self::SavePicture => editor.view.aspect != Aspect::Plan,
         }
     }
 }

@@ -54,6 +54,8 @@ pub(crate) struct Drafts {
     pub line_width: Length,
     /// The next work spot.
     pub work_spot: WorkSpot,
+    /// How far behind the next section line things are shown.
+    pub section_depth: Length,
     /// The next run: its family, size, height, tilt, shields, zone.
     pub run: Run,
     /// How many copies a repetition makes.
@@ -76,6 +78,7 @@ impl Drafts {
             drawn_as: DrawnAs::default(),
             line_width: Length::metres(0.6),
             work_spot: work_spot(),
+            section_depth: Length::metres(6.0),
             run: run(catalogue),
             repeat_count: 3,
             repeat_spacing: Length::metres(6.0),
@@ -107,6 +110,7 @@ impl Drafts {
             &mut obstruction.top,
             &mut self.line_width,
             &mut self.work_spot.height,
+            &mut self.section_depth,
             &mut self.run.tube_height,
             &mut self.repeat_spacing,
         ] {

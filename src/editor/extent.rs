@@ -202,6 +202,7 @@ pub(crate) fn outlines(obstruction: &Obstruction) -> Vec<Vec<DVec2>> {
 pub(crate) fn extent(site: &Site, catalogue: &Catalogue, object: &Object) -> Extent {
     match object {
         Object::GridLine(line) => Extent::of([line.from, line.to]),
+        Object::SectionLine(line) => Extent::of([line.from, line.to]),
         Object::Bay(bay) => Extent::of(bay.outline.iter().copied()),
         Object::Opening(opening) => site
             .bays

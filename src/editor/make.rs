@@ -8,7 +8,8 @@ use crate::site::bay::along;
 use crate::site::grid::families;
 use crate::site::id::next_free;
 use crate::site::{
-    Bay, Footprint, Framing, GridId, GridLine, Obstruction, Opening, Roof, Run, Site, WorkSpot,
+    Bay, Footprint, Framing, GridId, GridLine, Obstruction, Opening, Roof, Run, SectionLine, Side,
+    Site, WorkSpot,
 };
 use crate::site::{Object, ObjectId};
 use crate::units::{Angle, Length};
@@ -50,7 +51,7 @@ pub(crate) fn fresh_name(site: &Site, like: &ObjectId, extra: &[ObjectId]) -> St
     let prefix = like.as_str().trim_end_matches(|c: char| c.is_ascii_digit());
     match like {
         ObjectId::Framing(_) if !taken.contains(&prefix) && !prefix.is_empty() => prefix.to_owned(),
-        ObjectId::GridLine(_) => next_letter(like.as_str(), &taken),
+        ObjectId::GridLine(_) | ObjectId::SectionLine(_) => next_letter(like.as_str(), &taken),
         _ => next_free(prefix, taken.into_iter()),
     }
 }
@@ -260,6 +261,28 @@ pub(crate) fn work_spot(site: &Site, drafts: &Drafts, at: DVec2) -> Made {
             id: name.as_str().into(),
             at,
             ..drafts.work_spot.clone()
+        })),
+    )
+}
+
+/// A section line, lettered on from those that are there.
+pub(crate) fn section_line(
+    site: &Site,
+    from: DVec2,
+    to: DVec2,
+    looks: Side,
+    depth: Length,
+) -> Made {
+    let name = fresh_name(site, &ObjectId::SectionLine("A".into()), &[]);
+    Made::one(
+        "Draw section line",
+        Object::SectionLine(Arc::new(SectionLine {
+            id: name.as_str().into(),
+            from,
+            to,
+            looks,
+            depth,
+            notes: String::new(),
         })),
     )
 }

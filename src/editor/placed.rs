@@ -81,12 +81,14 @@ fn objects(site: &Site) -> impl Iterator<Item = Object> {
     let framings = site.framings.iter().cloned().map(Object::Framing);
     let obstructions = site.obstructions.iter().cloned().map(Object::Obstruction);
     let spots = site.work_spots.iter().cloned().map(Object::WorkSpot);
+    let sections = site.sections.iter().cloned().map(Object::SectionLine);
     let runs = site.scheme().runs.clone();
     grid.chain(bays)
         .chain(openings)
         .chain(framings)
         .chain(obstructions)
         .chain(spots)
+        .chain(sections)
         .chain(runs.into_iter().map(Object::Run))
 }
 

@@ -56,7 +56,7 @@ impl Stage {
             Self::Shell => &[ToolKind::Bay, ToolKind::GridLine, ToolKind::Opening],
             Self::Steel => &[ToolKind::Framing],
             Self::Obstructions => &[ToolKind::Obstruction, ToolKind::WorkSpot],
-            Self::Runs => &[ToolKind::Run],
+            Self::Runs => &[ToolKind::Run, ToolKind::SectionLine],
             Self::Sheets => &[],
         }
     }

@@ -19,6 +19,8 @@ pub enum Layer {
     Runs,
     /// Keep-clear envelopes.
     Envelopes,
+    /// Section lines.
+    Sections,
     /// Marks of findings.
     Findings,
     /// Names, lengths and loads.
@@ -27,7 +29,7 @@ pub enum Layer {
 
 impl Layer {
     /// All layers, from the ground up.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Grid,
         Self::Openings,
         Self::Steel,
@@ -35,6 +37,7 @@ impl Layer {
         Self::WorkSpots,
         Self::Runs,
         Self::Envelopes,
+        Self::Sections,
         Self::Findings,
         Self::Labels,
     ];
@@ -49,8 +52,44 @@ impl Layer {
             Self::WorkSpots => "work spots",
             Self::Runs => "runs",
             Self::Envelopes => "keep-clear envelopes",
+            Self::Sections => "section lines",
             Self::Findings => "finding marks",
             Self::Labels => "labels",
+        }
+    }
+}
+
+/// From where the site is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub enum Aspect {
+    /// From above.
+    #[default]
+    Plan,
+    /// Cut along a section line.
+    Section,
+    /// In space.
+    Space,
+}
+
+impl Aspect {
+    /// All of them, as offered.
+    pub const ALL: [Self; 3] = [Self::Plan, Self::Section, Self::Space];
+
+    /// Its name.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Plan => "Plan",
+            Self::Section => "Section",
+            Self::Space => "3-D",
+        }
+    }
+
+    /// What it shows, in one sentence without a full stop.
+    pub const fn explanation(self) -> &'static str {
+        match self {
+            Self::Plan => "See the site from above and work on it",
+            Self::Section => "See the site cut along a section line, to scale",
+            Self::Space => "See the site in space and walk round it",
         }
     }
 }
@@ -62,6 +101,10 @@ pub struct View {
     pub hidden: BTreeSet<Layer>,
     /// Whether the pointer catches on things.
     pub snapping: bool,
+    /// From where the site is looked at.
+    pub aspect: Aspect,
+    /// Whether the plan stays beside a section or the site in space.
+    pub beside: bool,
     /// Whether the run profile is shown under the plan.
     pub profile: bool,
 }
@@ -71,6 +114,8 @@ impl Default for View {
         Self {
             hidden: BTreeSet::new(),
             snapping: true,
+            aspect: Aspect::Plan,
+            beside: false,
             profile: true,
         }
     }

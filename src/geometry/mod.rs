@@ -5,6 +5,7 @@
 
 pub mod bounds;
 pub mod clip;
+pub mod cut;
 pub mod distance;
 pub mod frame;
 pub mod math;
@@ -20,6 +21,7 @@ pub mod validity;
 
 pub use bounds::Bounds;
 pub use clip::Interval;
+pub use cut::UprightPlane;
 pub use frame::Frame;
 pub use polygon::Polygon;
 pub use prism::Elevation;

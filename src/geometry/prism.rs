@@ -170,6 +170,30 @@ impl ConvexSolid {
         Self::from_faces(near.chain(far).collect(), faces)
     }
 
+    /// The straight body between a convex ring and the same ring moved along: a tube. The
+    /// rings run counter-clockwise seen from the second one.
+    ///
+    /// `None` where it has no volume, or the rings differ in their number of corners.
+    #[must_use]
+    pub fn tube(from: &[DVec3], to: &[DVec3]) -> Option<Self> {
+        let n = from.len();
+        if n < 3 || to.len() != n {
+            return None;
+        }
+        let along = (to[0] - from[0]).try_normalize()?;
+        let side = |k: usize| {
+            let next = (k + 1) % n;
+            let normal = (from[next] - from[k]).cross(along);
+            (normal, vec![k, next, n + next, n + k])
+        };
+        let ends = [
+            (-along, (0..n).rev().collect::<Vec<_>>()),
+            (along, (n..2 * n).collect()),
+        ];
+        let faces = (0..n).map(side).chain(ends).collect();
+        Self::from_faces(from.iter().chain(to).copied().collect(), faces)
+    }
+
     /// The box between two corners given in a frame's local coordinates.
     ///
     /// `None` where it has no volume.
@@ -249,6 +273,17 @@ mod tests {
                     .all(|v| face.normal.dot(*v) <= face.offset + 1e-9)
             );
         }
+    }
+
+    #[test]
+    fn a_tube_is_the_area_of_its_ring_times_its_length() {
+        let ring = |x: f64| {
+            [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)]
+                .map(|(y, z)| DVec3::new(x, y, z))
+        };
+        check(&ConvexSolid::tube(&ring(1.0), &ring(6.0)).unwrap(), 10.0);
+        assert!(ConvexSolid::tube(&ring(1.0), &ring(1.0)).is_none());
+        assert!(ConvexSolid::tube(&ring(1.0), &ring(6.0)[..3]).is_none());
     }
 
     #[test]

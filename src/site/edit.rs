@@ -126,6 +126,7 @@ fn put_object(site: &mut Site, object: Object) {
         Object::Framing(it) => put(&mut site.framings, &it),
         Object::Obstruction(it) => put(&mut site.obstructions, &it),
         Object::WorkSpot(it) => put(&mut site.work_spots, &it),
+        Object::SectionLine(it) => put(&mut site.sections, &it),
         Object::Run(it) => {
             let shown = site.shown_scheme.clone();
             if let Some(scheme) = site.schemes.iter_mut().find(|known| known.id == shown) {

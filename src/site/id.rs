@@ -62,6 +62,10 @@ id!(
     WorkSpotId
 );
 id!(
+    /// A section line's letter as the sheets name it: `A`.
+    SectionId
+);
+id!(
     /// A named alternative layout: `A`.
     SchemeId
 );

@@ -22,6 +22,7 @@ mod remove;
 mod rename;
 pub mod run;
 pub mod scheme;
+pub mod section;
 pub mod validate;
 
 pub use as_built::{HeightAt, MeasuredAt, MeasuredHeight, MemberAdjustment};
@@ -33,7 +34,7 @@ pub use framing::{Allowance, BottomChord, Framing, HangFrom, MemberKind, Panels}
 pub use grid::GridLine;
 pub use history::Document;
 pub use id::{
-    BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, WorkSpotId,
+    BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, SectionId, WorkSpotId,
 };
 pub use object::{Object, ObjectId};
 pub use obstruction::{
@@ -42,6 +43,7 @@ pub use obstruction::{
 pub use policy::{Policy, PolicyItem};
 pub use run::{Exhaust, Hanging, LockedAt, LockedHanger, Run, RunShape, Shields, Side};
 pub use scheme::{Acceptance, Paper, Scheme, SheetSettings, WorkSpot};
+pub use section::SectionLine;
 pub use validate::validate_against;
 
 use crate::units::UnitSystem;
@@ -79,6 +81,9 @@ pub struct Site {
     /// Where people work.
     #[serde(default)]
     pub work_spots: Vec<Arc<WorkSpot>>,
+    /// Where the site is cut for sections.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sections: Vec<Arc<SectionLine>>,
     /// Alternative layouts, at least one.
     pub schemes: Vec<Arc<Scheme>>,
     /// The scheme that is shown and studied.
@@ -117,6 +122,7 @@ impl Default for Site {
             framings: Vec::new(),
             obstructions: Vec::new(),
             work_spots: Vec::new(),
+            sections: Vec::new(),
             shown_scheme: scheme.id.clone(),
             schemes: vec![Arc::new(scheme)],
             acceptances: Vec::new(),

@@ -3,7 +3,7 @@
 use super::id::next_free;
 use super::{
     Bay, BayId, Framing, FramingId, GridId, GridLine, Obstruction, ObstructionId, Opening,
-    OpeningId, Run, RunId, Scheme, SchemeId, Site, WorkSpot, WorkSpotId,
+    OpeningId, Run, RunId, Scheme, SchemeId, SectionId, SectionLine, Site, WorkSpot, WorkSpotId,
 };
 use std::fmt;
 use std::sync::Arc;
@@ -23,6 +23,8 @@ pub enum Object {
     Obstruction(Arc<Obstruction>),
     /// A place where somebody works.
     WorkSpot(Arc<WorkSpot>),
+    /// Where the site is cut for a section.
+    SectionLine(Arc<SectionLine>),
     /// A heater of the shown scheme.
     Run(Arc<Run>),
 }
@@ -42,6 +44,8 @@ pub enum ObjectId {
     Obstruction(ObstructionId),
     /// A place where somebody works.
     WorkSpot(WorkSpotId),
+    /// Where the site is cut for a section.
+    SectionLine(SectionId),
     /// A heater of the shown scheme.
     Run(RunId),
 }
@@ -56,6 +60,7 @@ impl Object {
             Self::Framing(it) => ObjectId::Framing(it.id.clone()),
             Self::Obstruction(it) => ObjectId::Obstruction(it.id.clone()),
             Self::WorkSpot(it) => ObjectId::WorkSpot(it.id.clone()),
+            Self::SectionLine(it) => ObjectId::SectionLine(it.id.clone()),
             Self::Run(it) => ObjectId::Run(it.id.clone()),
         }
     }
@@ -79,6 +84,7 @@ impl Object {
             Self::Framing(it) => renamed!(Framing, it),
             Self::Obstruction(it) => renamed!(Obstruction, it),
             Self::WorkSpot(it) => renamed!(WorkSpot, it),
+            Self::SectionLine(it) => renamed!(SectionLine, it),
             Self::Run(it) => renamed!(Run, it),
         }
     }
@@ -92,6 +98,7 @@ impl Object {
             (Self::Framing(a), Self::Framing(b)) => Arc::ptr_eq(a, b),
             (Self::Obstruction(a), Self::Obstruction(b)) => Arc::ptr_eq(a, b),
             (Self::WorkSpot(a), Self::WorkSpot(b)) => Arc::ptr_eq(a, b),
+            (Self::SectionLine(a), Self::SectionLine(b)) => Arc::ptr_eq(a, b),
             (Self::Run(a), Self::Run(b)) => Arc::ptr_eq(a, b),
             _ => false,
         }
@@ -108,6 +115,7 @@ impl ObjectId {
             Self::Framing(id) => id.as_str(),
             Self::Obstruction(id) => id.as_str(),
             Self::WorkSpot(id) => id.as_str(),
+            Self::SectionLine(id) => id.as_str(),
             Self::Run(id) => id.as_str(),
         }
     }
@@ -121,6 +129,7 @@ impl ObjectId {
             Self::Framing(_) => "framing",
             Self::Obstruction(_) => "obstruction",
             Self::WorkSpot(_) => "work spot",
+            Self::SectionLine(_) => "section line",
             Self::Run(_) => "run",
         }
     }
@@ -135,6 +144,7 @@ impl ObjectId {
             Self::Framing(_) => Self::Framing(to.into()),
             Self::Obstruction(_) => Self::Obstruction(to.into()),
             Self::WorkSpot(_) => Self::WorkSpot(to.into()),
+            Self::SectionLine(_) => Self::SectionLine(to.into()),
             Self::Run(_) => Self::Run(to.into()),
         }
     }
@@ -156,6 +166,7 @@ impl Site {
             ObjectId::Framing(id) => find(&self.framings, id).map(Object::Framing),
             ObjectId::Obstruction(id) => find(&self.obstructions, id).map(Object::Obstruction),
             ObjectId::WorkSpot(id) => find(&self.work_spots, id).map(Object::WorkSpot),
+            ObjectId::SectionLine(id) => find(&self.sections, id).map(Object::SectionLine),
             ObjectId::Run(id) => find(&self.scheme().runs, id).map(Object::Run),
         }
     }
@@ -170,7 +181,7 @@ impl Site {
     }
 
     /// The ids of all objects: grid lines, bays, openings, framings, obstructions, work
-    /// spots, and the shown scheme's runs, each kind in its own order.
+    /// spots, section lines, and the shown scheme's runs, each kind in its own order.
     pub fn object_ids(&self) -> Vec<ObjectId> {
         let scheme = self.scheme();
         let grid = self.grid.iter().map(|it| ObjectId::GridLine(it.id.clone()));
@@ -183,12 +194,15 @@ impl Site {
         let obstructions = obstructions.map(|it| ObjectId::Obstruction(it.id.clone()));
         let work_spots = self.work_spots.iter();
         let work_spots = work_spots.map(|it| ObjectId::WorkSpot(it.id.clone()));
+        let sections = self.sections.iter();
+        let sections = sections.map(|it| ObjectId::SectionLine(it.id.clone()));
         let runs = scheme.runs.iter().map(|it| ObjectId::Run(it.id.clone()));
         grid.chain(bays)
             .chain(openings)
             .chain(framings)
             .chain(obstructions)
             .chain(work_spots)
+            .chain(sections)
             .chain(runs)
             .collect()
     }
@@ -218,6 +232,7 @@ identified! {
     Framing, FramingId;
     Obstruction, ObstructionId;
     WorkSpot, WorkSpotId;
+    SectionLine, SectionId;
     Run, RunId;
     Scheme, SchemeId;
 }

@@ -8,7 +8,7 @@ use super::bay::along;
 use super::normal;
 use super::{
     Bay, Footprint, Framing, GridLine, Hanging, MemberAdjustment, Object, Obstruction, Particulars,
-    Roof, Run, RunShape, Scheme, Site, TopSlope, WorkSpot,
+    Roof, Run, RunShape, Scheme, SectionLine, Site, TopSlope, WorkSpot,
 };
 use crate::geometry::DVec2;
 use crate::geometry::math::{atan, cos, sin_cos_degrees};
@@ -126,6 +126,7 @@ impl Motion {
             Object::Framing(it) => Object::Framing(self.framing(it)),
             Object::Obstruction(it) => Object::Obstruction(self.obstruction(it)),
             Object::WorkSpot(it) => Object::WorkSpot(self.work_spot(it)),
+            Object::SectionLine(it) => Object::SectionLine(self.section_line(it)),
             Object::Run(it) => Object::Run(self.run(it)),
         }
     }
@@ -145,6 +146,11 @@ impl Motion {
                 .work_spots
                 .iter()
                 .map(|it| self.work_spot(it))
+                .collect(),
+            sections: site
+                .sections
+                .iter()
+                .map(|it| self.section_line(it))
                 .collect(),
             schemes: site
                 .schemes
@@ -255,6 +261,21 @@ impl Motion {
         Arc::new(WorkSpot {
             at: self.point(spot.at),
             ..spot.clone()
+        })
+    }
+
+    /// In a mirror the other side is looked at: the section is the mirrored one.
+    fn section_line(&self, line: &SectionLine) -> Arc<SectionLine> {
+        let looks = if self.swaps_sides() {
+            line.looks.opposite()
+        } else {
+            line.looks
+        };
+        Arc::new(SectionLine {
+            from: self.point(line.from),
+            to: self.point(line.to),
+            looks,
+            ..line.clone()
         })
     }
 

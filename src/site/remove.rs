@@ -28,6 +28,7 @@ pub(super) fn remove(site: &mut Site, id: &ObjectId) {
         }
         ObjectId::Obstruction(id) => site.obstructions.retain(|it| it.id != *id),
         ObjectId::WorkSpot(id) => site.work_spots.retain(|it| it.id != *id),
+        ObjectId::SectionLine(id) => site.sections.retain(|it| it.id != *id),
         ObjectId::Run(id) => {
             edit_shown_scheme(site, |scheme| scheme.runs.retain(|it| it.id != *id));
         }
@@ -66,7 +67,7 @@ fn forget_acceptances(site: &mut Site, id: &ObjectId) {
         return;
     }
     let about_it = |subject: &String| match id {
-        ObjectId::GridLine(_) => false,
+        ObjectId::GridLine(_) | ObjectId::SectionLine(_) => false,
         ObjectId::Framing(framing) => {
             subject == framing.as_str() || MemberId::from(subject.as_str()).is_of(framing)
         }

@@ -28,6 +28,7 @@ pub(super) fn rename(site: &mut Site, from: &ObjectId, to: &str) {
         ObjectId::Opening(_)
         | ObjectId::Obstruction(_)
         | ObjectId::WorkSpot(_)
+        | ObjectId::SectionLine(_)
         | ObjectId::Run(_) => {}
     }
     rename_subjects(site, from, to);
@@ -103,7 +104,7 @@ fn with_line(member: &MemberId, framing: &Framing, line: &GridId, to: &str) -> O
 /// acceptances stay and the renamed run gets copies.
 fn rename_subjects(site: &mut Site, from: &ObjectId, to: &str) {
     let new_name = |subject: &String| match from {
-        ObjectId::GridLine(_) => None,
+        ObjectId::GridLine(_) | ObjectId::SectionLine(_) => None,
         ObjectId::Framing(framing) => {
             let of_it = (subject == framing.as_str()).then(|| to.to_owned());
             let member = MemberId::from(subject.as_str());

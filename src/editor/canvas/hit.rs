@@ -22,6 +22,7 @@ fn layer_of(id: &ObjectId) -> Option<Layer> {
         ObjectId::Framing(_) => Some(Layer::Steel),
         ObjectId::Obstruction(_) => Some(Layer::Obstructions),
         ObjectId::WorkSpot(_) => Some(Layer::WorkSpots),
+        ObjectId::SectionLine(_) => Some(Layer::Sections),
         ObjectId::Run(_) => Some(Layer::Runs),
     }
 }
@@ -39,7 +40,8 @@ fn height(id: &ObjectId) -> u8 {
         ObjectId::Obstruction(_) => 3,
         ObjectId::GridLine(_) => 4,
         ObjectId::Framing(_) => 5,
-        ObjectId::Bay(_) => 6,
+        ObjectId::SectionLine(_) => 6,
+        ObjectId::Bay(_) => 7,
     }
 }
 
@@ -91,6 +93,7 @@ fn is_hit(
         }),
         // Lines that cross the whole plan would be met everywhere in a stage that is not theirs.
         Object::GridLine(line) => editor.stage == Stage::Shell && near(line.from, line.to),
+        Object::SectionLine(line) => near(line.from, line.to),
         Object::Framing(framing) => {
             editor.stage == Stage::Steel
                 && members

@@ -16,6 +16,7 @@ mod overlay;
 pub(super) mod pen;
 mod reach;
 pub(super) mod runs;
+mod sections;
 mod shell;
 pub(super) mod snap;
 mod spots;
@@ -159,6 +160,9 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     }
     if view.shows(Layer::WorkSpots) {
         spots::spots(&mut pen, &mut labels, editor.site());
+    }
+    if view.shows(Layer::Sections) {
+        sections::sections(&mut pen, &mut labels, editor.site());
     }
     if view.shows(Layer::Runs) {
         let mut over = Pen::new(&canvas.camera, roles);

@@ -21,6 +21,7 @@ const HANDLE: f32 = 7.0;
 fn rings(editor: &Editor, members: &[Arc<Member>], object: &Object) -> Vec<(Vec<DVec2>, bool)> {
     match object {
         Object::GridLine(line) => vec![(vec![line.from, line.to], false)],
+        Object::SectionLine(line) => vec![(vec![line.from, line.to], false)],
         Object::Bay(bay) => std::iter::once(&bay.outline)
             .chain(&bay.holes)
             .map(|ring| (ring.clone(), true))

@@ -124,7 +124,7 @@ impl SnapIndex {
                 self.line(id, "axis of", plan.flange, plan.end());
             }
             Object::WorkSpot(spot) => self.point(id, "", spot.at),
-            Object::Opening(_) | Object::Framing(_) => {}
+            Object::Opening(_) | Object::Framing(_) | Object::SectionLine(_) => {}
         }
     }
 

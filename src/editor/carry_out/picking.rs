@@ -92,6 +92,6 @@ pub(in crate::editor) fn stage_of(id: &ObjectId) -> Stage {
         ObjectId::GridLine(_) | ObjectId::Bay(_) | ObjectId::Opening(_) => Stage::Shell,
         ObjectId::Framing(_) => Stage::Steel,
         ObjectId::Obstruction(_) | ObjectId::WorkSpot(_) => Stage::Obstructions,
-        ObjectId::Run(_) => Stage::Runs,
+        ObjectId::Run(_) | ObjectId::SectionLine(_) => Stage::Runs,
     }
 }

@@ -39,6 +39,8 @@ impl Editor {
                     "Not snapping"
                 }));
             }
+            Command::Look(aspect) => self.view.aspect = aspect,
+            Command::ToggleBeside => self.view.beside = !self.view.beside,
             Command::ToggleProfile => self.view.profile = !self.view.profile,
             Command::ToggleTheme => {
                 self.theme = match self.theme {

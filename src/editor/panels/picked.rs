@@ -4,18 +4,22 @@ use super::ask::{judged, objects_form_ui};
 use super::fields::{
     bay_fields_ui, fixed_hanger_ui, framing_fields_ui, framing_place_ui, grid_line_fields_ui,
     obstruction_fields_ui, open_edges_ui, opening_fields_ui, opening_place_ui, place_fields_ui,
-    run_fields_ui, run_place_ui, size_label, suspension_ui, work_spot_fields_ui,
+    run_fields_ui, run_place_ui, section_line_fields_ui, size_label, suspension_ui,
+    work_spot_fields_ui,
 };
 use super::hanging::hanging_ui;
 use super::site_facts::site_facts_ui;
 use crate::editor::Editor;
+use crate::editor::command::Command;
 use crate::editor::intent::Intent;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::{
     Entry, Form, Shown, hint_ui, link_ui, panel_title_ui, row_ui, section_ui,
 };
+use crate::editor::view::Aspect;
 use crate::site::{
-    Bay, Edit, Framing, GridLine, Object, ObjectId, Obstruction, Opening, Run, WorkSpot,
+    Bay, Edit, Framing, GridLine, Object, ObjectId, Obstruction, Opening, Run, SectionLine,
+    WorkSpot,
 };
 use eframe::egui::Ui;
 use std::collections::{BTreeMap, BTreeSet};
@@ -30,6 +34,7 @@ struct Picked {
     framings: Vec<Arc<Framing>>,
     obstructions: Vec<Arc<Obstruction>>,
     work_spots: Vec<Arc<WorkSpot>>,
+    sections: Vec<Arc<SectionLine>>,
     runs: Vec<Arc<Run>>,
 }
 
@@ -93,6 +98,7 @@ fn sorted(editor: &Editor) -> Picked {
             Object::Framing(it) => picked.framings.push(it),
             Object::Obstruction(it) => picked.obstructions.push(it),
             Object::WorkSpot(it) => picked.work_spots.push(it),
+            Object::SectionLine(it) => picked.sections.push(it),
             Object::Run(it) => picked.runs.push(it),
         }
     }
@@ -142,6 +148,7 @@ fn one_kind_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
         },
     );
     work_spots_ui(ui, editor, intents, &picked.work_spots);
+    sections_ui(ui, editor, intents, &picked.sections);
     runs_ui(ui, editor, intents, &picked.runs);
     id_ui(ui, editor, intents);
 }
@@ -162,6 +169,25 @@ fn work_spots_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, spots:
         work_spot_fields_ui(ui, form);
         notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
     });
+}
+
+fn sections_ui(
+    ui: &mut Ui,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+    lines: &[Arc<SectionLine>],
+) {
+    let wrap = Object::SectionLine;
+    objects_form_ui(ui, editor, intents, lines, wrap, |ui, form| {
+        section_line_fields_ui(ui, form);
+        notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
+    });
+    if let [line] = lines {
+        ui.add_space(STEP);
+        if link_ui(ui, &format!("Show section {}", line.label())).clicked() {
+            intents.push(Intent::Command(Command::Look(Aspect::Section)));
+        }
+    }
 }
 
 fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, runs: &[Arc<Run>]) {

@@ -84,5 +84,6 @@ const fn icon_of(tool: ToolKind) -> Icon {
         ToolKind::Obstruction => Icon::Box,
         ToolKind::WorkSpot => Icon::WorkSpot,
         ToolKind::Run => Icon::PlaceRun,
+        ToolKind::SectionLine => Icon::SectionLine,
     }
 }

@@ -5,7 +5,7 @@ use crate::editor::extent::{Extent, RunPlan, extent, jambs, wall};
 use crate::geometry::DVec2;
 use crate::geometry::math::atan2;
 use crate::site::place::turned;
-use crate::site::{Bay, Footprint, GridLine, Object, Obstruction, Opening, Run, Site};
+use crate::site::{Bay, Footprint, GridLine, Object, Obstruction, Opening, Run, SectionLine, Site};
 use crate::units::{Angle, Length};
 use std::sync::Arc;
 
@@ -73,6 +73,7 @@ pub(crate) fn handles(editor: &Editor, object: &Object, knob_m: f64) -> Vec<Hand
     };
     let mut all = match object {
         Object::GridLine(line) => ends(line.from, line.to),
+        Object::SectionLine(line) => ends(line.from, line.to),
         Object::Bay(bay) => corners(&bay.outline),
         Object::Obstruction(it) => match &it.footprint {
             Footprint::Area { outline, .. } => corners(outline),
@@ -136,6 +137,17 @@ pub(crate) fn dragged(editor: &Editor, object: &Object, grip: Grip, to: DVec2) -
                 from,
                 to,
                 ..GridLine::clone(line)
+            }))
+        }
+        (Object::SectionLine(line), grip) => {
+            let (from, to) = match grip {
+                Grip::First => (to, line.to),
+                _ => (line.from, to),
+            };
+            Object::SectionLine(Arc::new(SectionLine {
+                from,
+                to,
+                ..SectionLine::clone(line)
             }))
         }
         (Object::Bay(bay), Grip::Corner(place)) => {

@@ -22,11 +22,13 @@ pub enum ToolKind {
     WorkSpot,
     /// Places runs.
     Run,
+    /// Draws section lines.
+    SectionLine,
 }
 
 impl ToolKind {
     /// All tools, in the order of the stages.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Pick,
         Self::Bay,
         Self::GridLine,
@@ -35,6 +37,7 @@ impl ToolKind {
         Self::Obstruction,
         Self::WorkSpot,
         Self::Run,
+        Self::SectionLine,
     ];
 
     /// Its name.
@@ -48,6 +51,7 @@ impl ToolKind {
             Self::Obstruction => "Draw an obstruction",
             Self::WorkSpot => "Mark a work spot",
             Self::Run => "Place a run",
+            Self::SectionLine => "Draw a section line",
         }
     }
 
@@ -62,6 +66,7 @@ impl ToolKind {
             Self::Obstruction => "Drag a rectangle, click a polygon, or click along a line",
             Self::WorkSpot => "Click where somebody works",
             Self::Run => "Click where the burner hangs, then toward the exhaust",
+            Self::SectionLine => "Click both ends, then as far behind the cut as is to be shown",
         }
     }
 
@@ -76,6 +81,7 @@ impl ToolKind {
             Self::Obstruction => Key::O,
             Self::WorkSpot => Key::W,
             Self::Run => Key::R,
+            Self::SectionLine => Key::S,
         }
     }
 }

@@ -12,6 +12,7 @@ mod obstruction;
 mod opening;
 pub(super) mod pick;
 mod run;
+mod section_line;
 mod settle;
 pub(super) mod sketch;
 mod work_spot;
@@ -34,6 +35,7 @@ pub(super) fn act(kind: ToolKind, sketch: &mut Sketch, act: Act, stand: &Stand<'
         ToolKind::Obstruction => obstruction::act(sketch, act, stand),
         ToolKind::WorkSpot => work_spot::act(act, stand),
         ToolKind::Run => run::act(sketch, act, stand),
+        ToolKind::SectionLine => section_line::act(sketch, act, stand),
     }
 }
 
@@ -48,5 +50,6 @@ pub(super) fn ghost(kind: ToolKind, sketch: &Sketch, at: DVec2, stand: &Stand<'_
         ToolKind::Obstruction => obstruction::ghost(sketch, at, stand),
         ToolKind::WorkSpot => work_spot::ghost(),
         ToolKind::Run => run::ghost(sketch, at, stand),
+        ToolKind::SectionLine => section_line::ghost(sketch, at, stand),
     }
 }

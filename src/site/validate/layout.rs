@@ -1,8 +1,8 @@
-//! Schemes, runs and work spots.
+//! Schemes, runs, work spots and section lines.
 
-use super::{BEARING, ELEVATION, HIGHEST_M, NAME_BYTES, NOTE_BYTES, names, shape};
+use super::{BEARING, ELEVATION, HIGHEST_M, NAME_BYTES, NOTE_BYTES, SIZE, names, shape};
 use crate::problem::{Bounds, Check, Problems};
-use crate::site::{Hanging, LockedAt, Run, Scheme, Site, WorkSpot};
+use crate::site::{Hanging, LockedAt, Run, Scheme, SectionLine, Site, WorkSpot};
 
 /// Most hangers that a run may have locked.
 const MOST_HANGERS: usize = 1_000;
@@ -10,6 +10,9 @@ const MOST_HANGERS: usize = 1_000;
 const MOST_PANEL_POINTS: usize = 100_000;
 /// Stations of locked hangers: past the end of any tube.
 const STATION: Bounds = Bounds::metres(0.0, 1_000.0);
+
+/// Shorter than this a section shows nothing that could be read, m.
+const LEAST_SECTION_M: f64 = 0.1;
 
 pub(super) fn check_scheme(scheme: &Scheme, i: usize, problems: &mut Problems) {
     let mut check = Check::of(problems, format_args!("schemes[{i}]"), &scheme.id);
@@ -70,4 +73,18 @@ pub(super) fn check_work_spot(spot: &WorkSpot, check: &mut Check<'_>) {
     check.number("activity_met", spot.activity_met, activity);
     let clothing = Bounds::new(0.0, 2.0, "clo");
     check.number("clothing_clo", spot.clothing_clo, clothing);
+}
+
+/// A section has a length to be drawn, and looks some way into the site.
+pub(super) fn check_section(line: &SectionLine, check: &mut Check<'_>) {
+    check.text("notes", &line.notes, NOTE_BYTES);
+    shape::check_point("from", line.from, check);
+    shape::check_point("to", line.to, check);
+    let length = line.from.distance(line.to);
+    if length < LEAST_SECTION_M {
+        let found = format_args!("a line {length} m long");
+        let accepted = format_args!("another point, at least {LEAST_SECTION_M} m from its start");
+        check.refuse("to", found, accepted);
+    }
+    check.number("depth", line.depth.as_metres(), SIZE);
 }

@@ -42,6 +42,7 @@ const MOST_OPENINGS: usize = 5_000;
 const MOST_FRAMINGS: usize = 1_000;
 const MOST_OBSTRUCTIONS: usize = 20_000;
 const MOST_WORK_SPOTS: usize = 5_000;
+const MOST_SECTIONS: usize = 500;
 const MOST_SCHEMES: usize = 100;
 const MOST_ACCEPTANCES: usize = 5_000;
 
@@ -96,6 +97,7 @@ impl Site {
             ("framings", self.framings.len(), MOST_FRAMINGS),
             ("obstructions", self.obstructions.len(), MOST_OBSTRUCTIONS),
             ("work_spots", self.work_spots.len(), MOST_WORK_SPOTS),
+            ("sections", self.sections.len(), MOST_SECTIONS),
             ("runs of all schemes", n_runs, MOST_RUNS),
             ("acceptances", self.acceptances.len(), MOST_ACCEPTANCES),
             (
@@ -129,6 +131,7 @@ impl Site {
             .chain(list!(framings, Framing))
             .chain(list!(obstructions, Obstruction))
             .chain(list!(work_spots, WorkSpot))
+            .chain(list!(sections, SectionLine))
     }
 }
 
@@ -223,6 +226,7 @@ fn check_object(site: &Site, object: &Object, path: Path, problems: &mut Problem
         Object::Framing(it) => members::check_framing(it, site, &mut check),
         Object::Obstruction(it) => building::check_obstruction(it, &mut check),
         Object::WorkSpot(it) => layout::check_work_spot(it, &mut check),
+        Object::SectionLine(it) => layout::check_section(it, &mut check),
         Object::Run(it) => layout::check_run(it, site, &mut check),
     }
 }
@@ -261,6 +265,7 @@ fn locate(site: &Site, scheme: &SchemeId, id: &ObjectId) -> Option<(Path, Object
         ObjectId::Framing(id) => in_list!(framings, Framing, id),
         ObjectId::Obstruction(id) => in_list!(obstructions, Obstruction, id),
         ObjectId::WorkSpot(id) => in_list!(work_spots, WorkSpot, id),
+        ObjectId::SectionLine(id) => in_list!(sections, SectionLine, id),
         ObjectId::Run(id) => {
             let i = site.schemes.iter().position(|known| known.id == *scheme)?;
             let runs = &site.schemes[i].runs;

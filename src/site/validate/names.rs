@@ -1,8 +1,8 @@
 //! Ids: given, short, unique.
 //!
 //! An id names one thing, whatever its kind: who says `R3` over the phone must not be
-//! asked whether the run or the rack is meant. Grid lines and schemes have lettering of
-//! their own, and the runs of two schemes may share their ids, being alternatives.
+//! asked whether the run or the rack is meant. Grid lines, section lines and schemes have
+//! lettering of their own, and the runs of two schemes may share their ids, being alternatives.
 
 use super::Path;
 use crate::problem::{Check, Problems};
@@ -32,11 +32,13 @@ pub(super) fn check_text(field: impl Display, id: &str, check: &mut Check<'_>) {
 /// The ids of the whole site.
 pub(super) fn check_unique(site: &Site, problems: &mut Problems) {
     let mut grid = BTreeMap::new();
+    let mut sections = BTreeMap::new();
     let mut objects = BTreeMap::new();
     for (path, object) in site.objects_with_paths() {
         let id = object.id();
         let taken = match id {
             ObjectId::GridLine(_) => &mut grid,
+            ObjectId::SectionLine(_) => &mut sections,
             _ => &mut objects,
         };
         let text = id.as_str().to_owned();
@@ -66,7 +68,7 @@ pub(super) fn check_unique(site: &Site, problems: &mut Problems) {
 
 /// The id of one object that an edit has put.
 pub(super) fn check_alone(site: &Site, id: &ObjectId, path: Path, problems: &mut Problems) {
-    if matches!(id, ObjectId::GridLine(_)) {
+    if matches!(id, ObjectId::GridLine(_) | ObjectId::SectionLine(_)) {
         return;
     }
     let text = id.as_str();

@@ -9,6 +9,7 @@ use crate::site::Object;
 pub(crate) fn keys(editor: &Editor, object: &Object) -> Vec<DVec2> {
     match object {
         Object::GridLine(line) => vec![line.from, line.to],
+        Object::SectionLine(line) => vec![line.from, line.to],
         Object::Bay(bay) => bay.outline.clone(),
         Object::Obstruction(it) => {
             let mut keys: Vec<DVec2> = outlines(it).into_iter().flatten().collect();

@@ -9,6 +9,7 @@ mod opening;
 mod pitch;
 mod place;
 mod run;
+mod section_line;
 mod work_spot;
 
 pub(super) use bay::{bay_fields_ui, open_edges_ui};
@@ -20,6 +21,7 @@ pub(super) use place::place_fields_ui;
 pub(super) use run::{
     fixed_hanger_ui, run_fields_ui, run_place_ui, size_label, suspension_ui, uncertified_ui,
 };
+pub(super) use section_line::section_line_fields_ui;
 pub(super) use work_spot::work_spot_fields_ui;
 
 use crate::site::Combustibility;

@@ -1,0 +1,81 @@
+//! What a section says, in words: the same in the window and on the sheet.
+
+use super::{Height, Room};
+use crate::site::{Obstruction, Site};
+use crate::study::Thing;
+use crate::units::{Length, Precision, Quantity, Rounding, UnitSystem};
+
+/// Centimetres, or quarters of an inch.
+const PRECISION: Precision = Precision {
+    decimals: 2,
+    inch_parts: 4,
+};
+
+fn figure(units: UnitSystem, length: Length, rounding: Rounding) -> String {
+    Length::with_unit(length.show_rounded(units, PRECISION, rounding), units)
+}
+
+/// A height or a length, to the nearest.
+#[must_use]
+pub fn length(units: UnitSystem, length_m: f64) -> String {
+    figure(units, Length::metres(length_m), Rounding::Nearest)
+}
+
+/// The room that there is against what is required: `0.62 m, needs 0.50 m`. What there is
+/// is rounded down, what is needed up.
+#[must_use]
+pub fn room(units: UnitSystem, room: &Room) -> String {
+    let available = figure(units, Length::metres(room.available_m), Rounding::Down);
+    let required = figure(units, Length::metres(room.required_m), Rounding::Up);
+    let breach = if room.is_breach() { "breach: " } else { "" };
+    format!("{breach}{available}, needs {required}")
+}
+
+/// How high a run hangs: `R3, tube 5.50 m`.
+#[must_use]
+pub fn height(units: UnitSystem, height: &Height) -> String {
+    format!(
+        "{}, tube {}",
+        height.run,
+        figure(units, height.tube, Rounding::Nearest)
+    )
+}
+
+/// Its lowest part: `5.37 m to the lowest part`, rounded down.
+#[must_use]
+pub fn lowest(units: UnitSystem, height: &Height) -> String {
+    let lowest = Length::metres(height.lowest_m);
+    format!("{} lowest part", figure(units, lowest, Rounding::Down))
+}
+
+/// What may be stacked below it: `stack no higher than 3.8 m`.
+#[must_use]
+pub fn stacking(units: UnitSystem, height: &Height) -> String {
+    let posted = figure(units, height.stacking, Rounding::Down);
+    format!("stack no higher than {posted}")
+}
+
+/// What a thing is called: an obstruction by its name or kind with its id, everything
+/// else by what it is.
+#[must_use]
+pub fn thing(site: &Site, thing: &Thing) -> String {
+    match thing {
+        Thing::Obstruction(id) => site
+            .obstructions
+            .iter()
+            .find(|it| it.id == *id)
+            .map_or_else(|| id.to_string(), |it| obstruction(it)),
+        Thing::Member(id) => id.as_str().split('/').next().unwrap_or("").to_owned(),
+        Thing::Wall(..) => "wall".to_owned(),
+        Thing::Deck(_) => "roof deck".to_owned(),
+        Thing::Run(id) => id.to_string(),
+    }
+}
+
+fn obstruction(it: &Obstruction) -> String {
+    if it.name.trim().is_empty() {
+        format!("{} {}", it.kind.label(), it.id)
+    } else {
+        format!("{} {}", it.name, it.id)
+    }
+}
