@@ -58,7 +58,7 @@ fn has_display() -> bool {
 fn without_window(cause: &str) -> String {
     format!(
         "no window could be opened: {cause}\n\
-         These commands need no display: check, sheets, hang, catalogue, explain. \
+         These commands need no display: check, sheets, section, picture, hang, catalogue, explain. \
          See `rafterglow --help`."
     )
 }

@@ -24,6 +24,10 @@ pub enum Command {
     Check(Check),
     /// Write the plan set.
     Sheets(Sheets),
+    /// Draw a section of the site, to scale.
+    Section(Section),
+    /// Draw the site in space.
+    Picture(Picture),
     /// Solve the hanging and write the chosen hangers back as kept ones.
     Hang(Hang),
     /// Take up what was measured of members on site, or print the checklist of those that
@@ -97,6 +101,49 @@ pub struct Sheets {
     /// Date of issue to print, as it is to read.
     #[arg(long, value_name = "DATE", default_value = "")]
     pub date: String,
+}
+
+/// `section`.
+#[derive(Debug, Args)]
+pub struct Section {
+    /// Which site.
+    #[command(flatten)]
+    pub choice: SiteChoice,
+    /// The letter of a drawn section line; without it the first one, or, where none is
+    /// drawn, a cut across the middle of a bay.
+    pub name: Option<String>,
+    /// The file to write; its ending says how: svg, pdf, png or dxf.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: PathBuf,
+    /// Dots per inch of a PNG.
+    #[arg(long, value_name = "N", default_value_t = 300.0)]
+    pub dpi: f64,
+    /// Date of issue to print, as it is to read.
+    #[arg(long, value_name = "DATE", default_value = "")]
+    pub date: String,
+}
+
+/// `picture`.
+#[derive(Debug, Args)]
+pub struct Picture {
+    /// Which site.
+    #[command(flatten)]
+    pub choice: SiteChoice,
+    /// The file to write; its ending says how: png, pdf or svg.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: PathBuf,
+    /// The bearing at which one stands, degrees clockwise from plan north.
+    #[arg(long, value_name = "BEARING", default_value_t = 215.0, allow_negative_numbers = true)]
+    pub from: f64,
+    /// How steeply one looks down, degrees: 0 level, 90 straight down.
+    #[arg(long, value_name = "DEG", default_value_t = 28.0)]
+    pub tilt: f64,
+    /// Width of the picture on paper, mm.
+    #[arg(long, value_name = "MM", default_value_t = 180.0)]
+    pub width: f64,
+    /// Dots per inch.
+    #[arg(long, value_name = "N", default_value_t = 300.0)]
+    pub dpi: f64,
 }
 
 /// `hang`.

@@ -9,7 +9,9 @@ mod check;
 mod explain;
 mod hang;
 pub mod json;
+mod picture;
 mod report;
+mod section;
 mod sheets;
 mod shifts;
 mod survey;
@@ -44,6 +46,8 @@ pub fn run(command: &Command) -> ExitCode {
     let outcome = match command {
         Command::Check(check) => check::run(check),
         Command::Sheets(sheets) => sheets::run(sheets),
+        Command::Section(section) => section::run(section),
+        Command::Picture(picture) => picture::run(picture),
         Command::Hang(hang) => hang::run(hang),
         Command::Survey(survey) => survey::run(survey),
         Command::Catalogue(catalogue) => catalogue::run(catalogue),

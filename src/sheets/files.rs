@@ -2,6 +2,8 @@
 
 use super::dxf::{ModelUnit, dxf};
 use super::error::SheetError;
+use super::mark::Sheet;
+use super::metadata::Metadata;
 use super::pages::csv::{self, CsvError};
 use super::pages::{PageInput, metadata, plan_set};
 use super::pdf::pdf;
@@ -53,6 +55,59 @@ impl Format {
     }
 }
 
+/// One sheet as a file in a format; so many dots an inch where that is an image.
+///
+/// # Errors
+/// If the sheet can't be written so.
+pub fn one_file(
+    sheet: &Sheet,
+    about: &Metadata,
+    format: SheetFormat,
+    units: UnitSystem,
+    dots_per_inch: f64,
+) -> Result<Vec<u8>, SheetError> {
+    Ok(match format {
+        SheetFormat::Pdf => pdf(std::slice::from_ref(sheet), about)?,
+        SheetFormat::Svg => svg(sheet, about)?.into_bytes(),
+        SheetFormat::Png => png(sheet, about, dots_per_inch)?,
+        SheetFormat::Dxf => dxf(sheet, about, model_unit(units))?.into_bytes(),
+    })
+}
+
+/// A format of one sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetFormat {
+    /// PDF.
+    Pdf,
+    /// SVG.
+    Svg,
+    /// PNG.
+    Png,
+    /// DXF.
+    Dxf,
+}
+
+impl SheetFormat {
+    /// The format that a file's ending asks for, with or without capitals.
+    #[must_use]
+    pub fn of_ending(ending: &str) -> Option<Self> {
+        match ending.to_ascii_lowercase().as_str() {
+            "pdf" => Some(Self::Pdf),
+            "svg" => Some(Self::Svg),
+            "png" => Some(Self::Png),
+            "dxf" => Some(Self::Dxf),
+            _ => None,
+        }
+    }
+}
+
+const fn model_unit(units: UnitSystem) -> ModelUnit {
+    match units {
+        UnitSystem::Metric => ModelUnit::Metres,
+        UnitSystem::FeetInches => ModelUnit::Inches,
+    }
+}
+
 /// Sharp enough to read 2.5 mm text on a screen and on a desk printer.
 const PNG_DPI: f64 = 150.0;
 
@@ -90,10 +145,7 @@ pub fn files(
 ) -> Result<Vec<(String, Vec<u8>)>, FileError> {
     let sheets = plan_set(input);
     let about = metadata(input);
-    let unit = match input.site.units {
-        UnitSystem::Metric => ModelUnit::Metres,
-        UnitSystem::FeetInches => ModelUnit::Inches,
-    };
+    let unit = model_unit(input.site.units);
     let mut files = Vec::new();
     for format in Format::ALL
         .into_iter()

@@ -26,10 +26,12 @@ pub enum Format {
     AnsiE,
     ArchD,
     ArchE,
+    /// Cut to what is on it: a picture. Shorter and longer side in micrometres.
+    Cut { short_um: u32, long_um: u32 },
 }
 
 impl Format {
-    /// All sizes.
+    /// All sizes that have a name.
     pub const ALL: [Self; 12] = [
         Self::A4,
         Self::A3,
@@ -61,6 +63,7 @@ impl Format {
             Self::AnsiE => "ANSI E",
             Self::ArchD => "ARCH D",
             Self::ArchE => "ARCH E",
+            Self::Cut { .. } => "cut",
         }
     }
 
@@ -80,6 +83,7 @@ impl Format {
             Self::AnsiE => (34.0 * 25.4, 44.0 * 25.4),
             Self::ArchD => (24.0 * 25.4, 36.0 * 25.4),
             Self::ArchE => (36.0 * 25.4, 48.0 * 25.4),
+            Self::Cut { short_um, long_um } => (short_um as f64 / 1000.0, long_um as f64 / 1000.0),
         }
     }
 }
@@ -123,6 +127,28 @@ impl SheetSize {
         Self {
             format,
             orientation: Orientation::Portrait,
+        }
+    }
+
+    /// A page cut to so many millimetres, whichever way round; at least one and at most
+    /// four thousand.
+    #[must_use]
+    pub fn cut(width_mm: f64, height_mm: f64) -> Self {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "clamped to a few million"
+        )]
+        let um = |mm: f64| (mm.clamp(1.0, 4_000.0) * 1000.0).round() as u32;
+        let (width_um, height_um) = (um(width_mm), um(height_mm));
+        let format = Format::Cut {
+            short_um: width_um.min(height_um),
+            long_um: width_um.max(height_um),
+        };
+        if height_um <= width_um {
+            Self::landscape(format)
+        } else {
+            Self::portrait(format)
         }
     }
 

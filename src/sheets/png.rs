@@ -43,6 +43,21 @@ pub fn png(sheet: &Sheet, about: &Metadata, dots_per_inch: f64) -> Result<Vec<u8
     encoded(&pixmap, dots_per_mm, about).map_err(|error| refused(error.to_string()))
 }
 
+/// Raw colours, row by row, as a PNG file's bytes: a picture for a [`Sheet`].
+///
+/// # Errors
+/// If there are not three bytes for each pixel, or none at all.
+pub fn png_of_rgb(width: u32, height: u32, rgb: &[u8]) -> Result<Vec<u8>, png::EncodingError> {
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, width, height);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    let mut writer = encoder.write_header()?;
+    writer.write_image_data(rgb)?;
+    writer.finish()?;
+    Ok(bytes)
+}
+
 /// The embedded faces as the renderer wants them.
 static FACES: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
     let mut faces = fontdb::Database::new();

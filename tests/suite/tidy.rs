@@ -39,6 +39,20 @@ const LAYERS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "views",
+        &[
+            "units",
+            "geometry",
+            "catalogue",
+            "site",
+            "structure",
+            "hanging",
+            "clearance",
+            "study",
+            "findings",
+        ],
+    ),
+    (
         "remedies",
         &[
             "units",
@@ -55,6 +69,7 @@ const LAYERS: &[(&str, &[&str])] = &[
     (
         "sheets",
         &[
+            "views",
             "units",
             "geometry",
             "catalogue",

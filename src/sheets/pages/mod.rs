@@ -28,7 +28,9 @@ mod plan;
 mod running;
 mod scale_bar;
 mod schedule;
+mod sections;
 pub mod set;
+mod space;
 mod spread;
 mod survey;
 mod table;
@@ -37,7 +39,8 @@ mod title_block;
 mod wording;
 
 pub use figures::Figures;
-pub use set::{metadata, plan_set};
+pub use space::{PictureOrder, picture};
+pub use set::{metadata, plan_set, section_sheet};
 
 use crate::catalogue::Catalogue;
 use crate::findings::Finding;

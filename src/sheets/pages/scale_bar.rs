@@ -24,6 +24,14 @@ const N_PARTS: u8 = 4;
 /// A scale bar of four parts, each a round length, with the scale in words, and the
 /// direction of plan north.
 pub(super) fn draw(scale: Scale, label: &str, turn_degrees: f64, figures: Figures) -> Block {
+    let mut block = bar(scale, label, figures);
+    let arrow = north(PaperPoint::new(WIDTH_MM - 6.0, 8.0), turn_degrees);
+    block.marks.extend(arrow);
+    block
+}
+
+/// The same without plan north, which a section does not have.
+pub(super) fn bar(scale: Scale, label: &str, figures: Figures) -> Block {
     let mut block = Block::empty(WIDTH_MM, HEIGHT_MM);
     let part_m = part_length(scale, figures.units());
     let part_mm = scale.paper_mm(part_m);
@@ -64,9 +72,6 @@ pub(super) fn draw(scale: Scale, label: &str, turn_degrees: f64, figures: Figure
         Layer::Text,
         Text::new(&words, Lettering::regular(2.5), words_at),
     ));
-    block
-        .marks
-        .extend(north(PaperPoint::new(WIDTH_MM - 6.0, 8.0), turn_degrees));
     block
 }
 

@@ -2,16 +2,18 @@
 
 use crate::sheets::mark::Sheet;
 use crate::sheets::metadata::Metadata;
+use crate::site::SectionLine;
 
 use super::title_block::{self, TitleBlock};
 use super::{
-    Draft, Page, PageInput, channels, cut_list, findings, frame, loads, plan, schedule, survey,
-    wording,
+    Draft, Page, PageInput, channels, cut_list, findings, frame, loads, plan, schedule, sections,
+    survey, wording,
 };
 
 /// The pages in the order of the set.
 const PAGES: &[Page] = &[
     plan::hanging_plan,
+    sections::sections,
     schedule::hanging_schedule,
     survey::survey_differences,
     channels::list,
@@ -42,6 +44,12 @@ pub fn metadata(input: &PageInput<'_>) -> Metadata {
         language: "en".to_owned(),
         issued: input.date,
     }
+}
+
+/// The sheet of one section alone, bordered and titled: `section A-A`.
+#[must_use]
+pub fn section_sheet(input: &PageInput<'_>, line: &SectionLine) -> Sheet {
+    finish(input, sections::section(input, line), 1, 1)
 }
 
 fn finish(input: &PageInput<'_>, draft: Draft, number: usize, n_sheets: usize) -> Sheet {

@@ -54,8 +54,9 @@ pub fn site_scene(site: &Site, study: &Study) -> Scene {
             outline_of_opening(&mut scene, bay, opening);
         }
     }
-    for member in &study.structure.members {
-        steel(&mut scene, study, member);
+    // The first parts of the building are the members, in their order.
+    for (member, part) in study.structure.members.iter().zip(&study.structure.parts) {
+        steel(&mut scene, member, part);
     }
     for thing in &study.surroundings.things {
         obstruction(&mut scene, site, thing);
@@ -121,7 +122,7 @@ const CHORD_M: f64 = 0.07;
 const LEAST_WEB_PX: f64 = 5.0;
 
 /// Joists and trusses as chords and web, beams and purlins as bars.
-fn steel(scene: &mut Scene, study: &Study, member: &Member) {
+fn steel(scene: &mut Scene, member: &Member, part: &BuildingPart) {
     if !member.kind.has_panel_points() {
         let width_m = match member.kind {
             MemberKind::Beam => member.width_m,
@@ -129,10 +130,7 @@ fn steel(scene: &mut Scene, study: &Study, member: &Member) {
         };
         let depth_m = member.top_at(0.0) - member.underside_at(0.0);
         if 0.15 < depth_m {
-            let part = study.structure.parts.iter().find(|part| {
-                matches!(&part.of, PartOf::Member(id) if *id == member.id)
-            });
-            for solid in part.iter().flat_map(|part| &part.solids) {
+            for solid in &part.solids {
                 scene.solid(Tone::Member, solid, |_, _| PLAIN);
             }
             return;

@@ -57,6 +57,26 @@ pub(in crate::sheets::pages) fn marks(
     holes: &[Vec<PaperPoint>],
 ) -> Vec<Mark> {
     let style = style(kind);
+    let mut marks = fills(kind, outline, holes);
+    let pen = Pen::of(PenWidth::W018, style.line);
+    for ring in std::iter::once(outline).chain(holes.iter().map(Vec::as_slice)) {
+        marks.push(Mark::new(Layer::Obstruction, Polyline::closed(pen, ring)));
+    }
+    marks
+}
+
+/// The type of its outline.
+pub(in crate::sheets::pages) fn line(kind: ObstructionKind) -> LineKind {
+    style(kind).line
+}
+
+/// What lies within the outline: hatches, or a fill.
+pub(in crate::sheets::pages) fn fills(
+    kind: ObstructionKind,
+    outline: &[PaperPoint],
+    holes: &[Vec<PaperPoint>],
+) -> Vec<Mark> {
+    let style = style(kind);
     let mut marks = Vec::new();
     if let Some(ink) = style.fill {
         let area = Area {
@@ -69,10 +89,6 @@ pub(in crate::sheets::pages) fn marks(
         let mut hatch = Hatch::new(outline, angle_degrees, spacing_mm, Pen::HAIR);
         hatch.holes = holes.to_vec();
         marks.push(Mark::new(Layer::Hatch, hatch));
-    }
-    let pen = Pen::of(PenWidth::W018, style.line);
-    for ring in std::iter::once(outline).chain(holes.iter().map(Vec::as_slice)) {
-        marks.push(Mark::new(Layer::Obstruction, Polyline::closed(pen, ring)));
     }
     marks
 }

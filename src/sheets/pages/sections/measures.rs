@@ -1,0 +1,274 @@
+//! The measures of a section: where the runs hang, how high, and with how much room.
+
+use super::Drawing;
+use crate::geometry::DVec2;
+use crate::sheets::layer::Layer;
+use crate::sheets::lettering::Lettering;
+use crate::sheets::mark::{Area, Mark, Polyline};
+use crate::sheets::pages::labels::{Label, Spot, Wording};
+use crate::sheets::paper::PaperPoint;
+use crate::sheets::pen::{Ink, LineKind, Pen, PenWidth};
+use crate::sheets::text::{Across, Along, Anchor, Text};
+use crate::views::Section;
+use crate::views::section::{Height, Room, words};
+
+/// Length of an arrow head, mm.
+const ARROW_MM: f64 = 2.2;
+
+impl Drawing<'_> {
+    /// Below the floor: from grid line to run to grid line.
+    pub(super) fn chain(&mut self, section: &Section) {
+        let mut stops: Vec<f64> = section.grid.iter().map(|(u, _)| *u).collect();
+        stops.extend(section.runs.iter().map(|run| run.at.x));
+        stops.retain(|u| 0.0 <= *u && *u <= section.width_m);
+        stops.sort_by(f64::total_cmp);
+        // A run under a grid line has no distance from it.
+        stops.dedup_by(|a, b| (*a - *b).abs() < 0.005);
+        let y = self.at(DVec2::ZERO).y + 8.0;
+        let points: Vec<PaperPoint> = stops
+            .iter()
+            .map(|u| PaperPoint::new(self.at(DVec2::new(*u, 0.0)).x, y))
+            .collect();
+        for point in &points {
+            let tick = [*point + DVec2::new(-1.0, 1.0), *point + DVec2::new(1.0, -1.0)];
+            self.draw(Mark::new(Layer::Dimension, Polyline::open(Pen::MEDIUM, tick)).key());
+        }
+        let letters = Lettering::condensed(2.5);
+        for (pair, stop) in points.windows(2).zip(stops.windows(2)) {
+            let line = Polyline::open(Pen::FINE, [pair[0], pair[1]]);
+            self.draw(Mark::new(Layer::Dimension, line).key());
+            let figure = self.figures.place(stop[1] - stop[0]);
+            if letters.width_mm(&figure) + 2.0 <= pair[1].x - pair[0].x {
+                let at = pair[0].midpoint(pair[1]) - DVec2::Y * 1.1;
+                let text = Text::anchored(&figure, letters, at, 0.0, Anchor::MIDDLE);
+                let mark = Mark::new(Layer::Dimension, text);
+                self.taken.take(&mark.shape);
+                self.draw(mark);
+            }
+        }
+        for run in &section.runs {
+            let x = self.at(run.at).x;
+            let pen = Pen::of(PenWidth::W013, LineKind::LongDashDot);
+            let top = self.at(DVec2::ZERO).y;
+            let ends = [PaperPoint::new(x, top), PaperPoint::new(x, y + 1.5)];
+            self.draw(Mark::new(Layer::Dimension, Polyline::open(pen, ends)));
+        }
+    }
+
+    /// From the floor to each run's lowest part; what may be stacked below it.
+    pub(super) fn heights(&mut self, section: &Section) {
+        for height in &section.heights {
+            self.stacking(height);
+            self.height(height);
+        }
+    }
+
+    fn height(&mut self, height: &Height) {
+        // Beside the axis, so that neither suspension nor grid line lies on it.
+        let x = self.at(height.axis).x - 2.2;
+        let (foot, head) = (
+            PaperPoint::new(x, self.at(DVec2::ZERO).y),
+            PaperPoint::new(x, self.at(DVec2::new(0.0, height.lowest_m)).y),
+        );
+        self.dimension(foot, head, Ink::Black);
+        let units = self.figures.units();
+        let middle = foot.midpoint(head);
+        let spot = |at: f64, x: f64, across| Spot {
+            at: PaperPoint::new(middle.x + x, middle.y + at),
+            turn_degrees: 90.0,
+            anchor: Anchor {
+                along: Along::Middle,
+                across,
+            },
+        };
+        let letters = Lettering::regular(2.5);
+        let shifts = [0.0, 9.0, -9.0, 18.0, -18.0];
+        let spots: Vec<Spot> = shifts
+            .into_iter()
+            .flat_map(|by| [spot(by, -1.1, Across::Baseline), spot(by, 1.1, Across::Top)])
+            .collect();
+        self.label(&Label {
+            tries: vec![
+                (Wording::line(words::lowest(units, height), letters), spots.clone()),
+                (
+                    Wording::line(self.figures.place(height.lowest_m), letters),
+                    spots,
+                ),
+            ],
+            leader: None,
+            layer: Layer::Dimension,
+            ink: Ink::Black,
+        });
+        let name = Wording::line(words::height(units, height), Lettering::bold(2.5));
+        let at = self.at(height.axis);
+        let beside = |by: DVec2, along| Spot {
+            at: at + by,
+            turn_degrees: 0.0,
+            anchor: Anchor {
+                along,
+                across: Across::Middle,
+            },
+        };
+        let spots = vec![
+            beside(DVec2::new(7.0, 3.5), Along::Start),
+            beside(DVec2::new(-7.0, 3.5), Along::End),
+            beside(DVec2::new(7.0, -5.0), Along::Start),
+            beside(DVec2::new(-7.0, -5.0), Along::End),
+        ];
+        self.label(&Label {
+            tries: vec![(name.clone(), spots)],
+            leader: Some((at, vec![name])),
+            layer: Layer::HeatText,
+            ink: Ink::Black,
+        });
+    }
+
+    fn stacking(&mut self, height: &Height) {
+        let z = height.stacking.as_metres();
+        if z <= 0.0 {
+            return;
+        }
+        let (from, to) = height.stacking_from_to;
+        let ends = (DVec2::new(from, z), DVec2::new(to, z));
+        let pen = Pen::of(PenWidth::W035, LineKind::Dashed);
+        let line = self.line(pen, ends);
+        self.draw(Mark::new(Layer::HeatClearance, line).key());
+        let (a, b) = (self.at(ends.0), self.at(ends.1));
+        let middle = a.midpoint(b);
+        let spot = |at: PaperPoint, along, across| Spot {
+            at,
+            turn_degrees: 0.0,
+            anchor: Anchor { along, across },
+        };
+        let spots = vec![
+            spot(middle + DVec2::Y * 1.2, Along::Middle, Across::Top),
+            spot(middle - DVec2::Y * 1.2, Along::Middle, Across::Baseline),
+            spot(b + DVec2::X * 1.5, Along::Start, Across::Middle),
+            spot(a - DVec2::X * 1.5, Along::End, Across::Middle),
+        ];
+        let said = words::stacking(self.figures.units(), height);
+        let wording = Wording::line(said, Lettering::condensed(2.5));
+        self.label(&Label {
+            tries: vec![(wording.clone(), spots)],
+            leader: Some((b, vec![wording])),
+            layer: Layer::HeatText,
+            ink: Ink::Black,
+        });
+    }
+
+    /// The room in each direction, breaches with their word.
+    pub(super) fn rooms(&mut self, section: &Section) {
+        // Breaches first: they get the best places.
+        let mut rooms: Vec<&Room> = section.rooms.iter().collect();
+        rooms.sort_by_key(|room| !room.is_breach());
+        for room in rooms {
+            self.room(room);
+        }
+    }
+
+    fn room(&mut self, room: &Room) {
+        let ink = if room.is_breach() {
+            Ink::Alarm
+        } else {
+            Ink::Black
+        };
+        let (a, b) = (self.at(room.from), self.at(room.to));
+        self.dimension(a, b, ink);
+        let said = words::room(self.figures.units(), room);
+        let letters = if room.is_breach() {
+            Lettering::bold(2.5)
+        } else {
+            Lettering::condensed(2.5)
+        };
+        let middle = a.midpoint(b);
+        let is_level = (a.y - b.y).abs() < (a.x - b.x).abs();
+        let spot = |by: DVec2, along, across| Spot {
+            at: middle + by,
+            turn_degrees: 0.0,
+            anchor: Anchor { along, across },
+        };
+        let spots = if is_level {
+            vec![
+                spot(DVec2::new(0.0, -1.1), Along::Middle, Across::Baseline),
+                spot(DVec2::new(0.0, 1.1), Along::Middle, Across::Top),
+            ]
+        } else {
+            vec![
+                spot(DVec2::new(1.4, 0.0), Along::Start, Across::Middle),
+                spot(DVec2::new(-1.4, 0.0), Along::End, Across::Middle),
+            ]
+        };
+        let wording = Wording::line(said, letters);
+        self.label(&Label {
+            tries: vec![(wording.clone(), spots)],
+            leader: Some((middle, vec![wording])),
+            layer: Layer::Dimension,
+            ink,
+        });
+    }
+
+    /// A dimension line with an arrow at each end; from outside where it is too short.
+    fn dimension(&mut self, a: PaperPoint, b: PaperPoint, ink: Ink) {
+        let length = a.distance(b);
+        if length < 0.05 {
+            return;
+        }
+        let along = (b - a) / length;
+        let is_short = length < 2.5 * ARROW_MM;
+        let out = if is_short { 2.0 * ARROW_MM } else { 0.0 };
+        let ends = [a - along * out, b + along * out];
+        let line = Polyline::open(Pen::FINE, ends);
+        self.draw(Mark::new(Layer::Dimension, line).ink(ink).key());
+        let inward = if is_short { -1.0 } else { 1.0 };
+        for (tip, way) in [(a, along * inward), (b, along * -inward)] {
+            let back = tip + way * ARROW_MM;
+            let half = way.perp() * (ARROW_MM * 0.18);
+            let head = Area::new([tip, back + half, back - half]);
+            self.draw(Mark::new(Layer::Dimension, head).ink(ink).key());
+        }
+    }
+
+    /// Marks of breaches and cautions with their numbers in the list of findings.
+    pub(super) fn findings(&mut self, section: &Section) {
+        use crate::findings::Severity;
+        for (index, place) in &section.findings {
+            let Some(finding) = self.input.findings.get(*index) else {
+                continue;
+            };
+            if finding.severity != Severity::Breach {
+                continue;
+            }
+            let at = self.at(*place);
+            let tip = [
+                at + DVec2::new(0.0, -1.9),
+                at + DVec2::new(1.8, 1.3),
+                at + DVec2::new(-1.8, 1.3),
+            ];
+            let mark = Mark::new(Layer::Finding, Area::new(tip)).ink(Ink::Alarm);
+            self.draw(mark.of("finding", &(index + 1).to_string()).key());
+            let said = Wording::line(format!("finding {}", index + 1), Lettering::bold(2.5));
+            let spot = |by: DVec2, along| Spot {
+                at: at + by,
+                turn_degrees: 0.0,
+                anchor: Anchor {
+                    along,
+                    across: Across::Middle,
+                },
+            };
+            self.label(&Label {
+                tries: vec![(
+                    said.clone(),
+                    vec![
+                        spot(DVec2::new(3.0, 0.0), Along::Start),
+                        spot(DVec2::new(-3.0, 0.0), Along::End),
+                        spot(DVec2::new(0.0, -4.0), Along::Middle),
+                        spot(DVec2::new(0.0, 4.0), Along::Middle),
+                    ],
+                )],
+                leader: Some((at, vec![said])),
+                layer: Layer::Finding,
+                ink: Ink::Alarm,
+            });
+        }
+    }
+}
