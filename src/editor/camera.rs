@@ -183,6 +183,43 @@ impl SideCamera {
         f64::from(points) / self.scale
     }
 
+    /// The station and elevation at a screen position.
+    pub(crate) fn side_from_screen(&self, at: Pos2) -> DVec2 {
+        self.middle + self.side_vector(at - self.rect.center())
+    }
+
+    /// Screen points per metre.
+    pub(crate) fn scale(&self) -> f64 {
+        self.scale
+    }
+
+    /// Moves what is seen under the pointer by screen points.
+    pub(crate) fn pan(&mut self, by: Vec2) {
+        self.middle -= self.side_vector(by);
+    }
+
+    /// Enlarges by a factor, keeping what is under `at` where it is.
+    pub(crate) fn zoom(&mut self, factor: f64, at: Pos2) {
+        let fixed = self.side_from_screen(at);
+        self.scale = (self.scale * factor).clamp(SCALES.0, SCALES.1);
+        self.middle += fixed - self.side_from_screen(at);
+    }
+
+    /// The same drawing as the view of a larger part of the screen, of which `part` was one.
+    pub(crate) fn centred_on(self, rect: Rect, part: Rect) -> Self {
+        let by = self.side_vector(rect.center() - part.center());
+        Self {
+            middle: self.middle + by,
+            rect,
+            ..self
+        }
+    }
+
+    /// The same view on another part of the screen.
+    pub(crate) fn on(self, rect: Rect) -> Self {
+        Self { rect, ..self }
+    }
+
     /// The station and elevation that a screen vector amounts to.
     pub(crate) fn side_vector(&self, by: Vec2) -> DVec2 {
         DVec2::new(f64::from(by.x), -f64::from(by.y)) / self.scale

@@ -112,7 +112,12 @@ impl Editor {
     fn command(&mut self, command: Command) {
         // What is half drawn or half dragged never survives another command.
         match command {
-            Command::ZoomIn | Command::ZoomOut | Command::Fit | Command::ToggleSnapping => {}
+            Command::ZoomIn
+            | Command::ZoomOut
+            | Command::Fit
+            | Command::ToggleSnapping
+            | Command::Look(_)
+            | Command::ToggleBeside => {}
             _ => {
                 self.document.cancel_preview();
                 // Escape leaves the suggestion, and the run stays picked.
@@ -143,7 +148,7 @@ impl Editor {
             | Command::ToggleTheme
             | Command::NextFinding
             | Command::PreviousFinding => self.view_command(command),
-            Command::SavePicture => {}
+            Command::SavePicture => self.ask_picture(),
             Command::ToggleUnits => self.toggle_units(),
             Command::Take(tool) => self.take(tool),
             Command::Enter(stage) => {
@@ -229,6 +234,7 @@ impl Editor {
                 };
                 self.save_to(&path, over, then);
             }
+            Answer::SavePicture(path) => self.save_picture(&path),
             Answer::SaveFirst(then) => self.save(Some(then)),
             Answer::GiveUpChanges(then) => self.go_on(then),
             Answer::Restore(index) => self.restore(index),

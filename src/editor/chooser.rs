@@ -15,6 +15,8 @@ pub enum Purpose {
     OpenSite,
     /// A file to write a site into.
     SaveSite,
+    /// A file to draw a section or a picture into.
+    SavePicture,
     /// A folder to write sheets into.
     SheetFolder,
 }
@@ -67,6 +69,10 @@ impl FileChooser for DesktopChooser {
             Purpose::SaveSite => dialog
                 .set_title("Save the site")
                 .add_filter("Sites", &[SITE_EXTENSION])
+                .save_file(),
+            Purpose::SavePicture => dialog
+                .set_title("Save the picture")
+                .add_filter("Drawings and pictures", &["pdf", "svg", "png", "dxf"])
                 .save_file(),
             Purpose::SheetFolder => dialog.set_title("Write the sheets into").pick_folder(),
         }

@@ -23,6 +23,13 @@ pub(crate) enum Dialog {
         /// What was waiting for the save.
         then: Option<Waiting>,
     },
+    /// Which file to draw the section or the picture into.
+    SavePicture {
+        /// The path as typed.
+        path: String,
+        /// What was wrong with it.
+        trouble: Option<String>,
+    },
     /// What becomes of unsaved work.
     Unsaved {
         /// What waits for the answer.
@@ -88,6 +95,8 @@ pub(crate) enum Answer {
     OpenSample(&'static str),
     /// Write into this file.
     SaveTo(PathBuf, Replacing),
+    /// Draw into this file.
+    SavePicture(PathBuf),
     /// Save first, then go on with what waits.
     SaveFirst(Waiting),
     /// Give the changes up and go on with what waits.

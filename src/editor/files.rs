@@ -316,6 +316,9 @@ impl Editor {
             (Purpose::SaveSite, Some(Dialog::SaveAs { then, .. })) => {
                 self.save_to(&path, Replacing::Sites, then);
             }
+            (Purpose::SavePicture, Some(Dialog::SavePicture { .. })) => {
+                self.save_picture(&path);
+            }
             // The question was answered by hand meanwhile.
             (_, dialog) => self.dialog = dialog,
         }

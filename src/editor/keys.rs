@@ -3,6 +3,7 @@
 use super::Editor;
 use super::command::Command;
 use super::intent::Intent;
+use super::view::Aspect;
 use eframe::egui::{Context, Event, Modifiers};
 
 /// Reads the keys of this frame as commands.
@@ -18,7 +19,9 @@ pub(super) fn read(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>) {
     let on_plan = editor.canvas.is_typing();
     // A button that has the focus keeps the arrows, which move the focus.
     let elsewhere = ctx.memory(|memory| memory.focused()).is_some() && !editor.canvas.has_focus;
-    let drawing = editor.canvas.takes_arrows(editor.tool);
+    // In space the arrows walk round the site.
+    let drawing = editor.canvas.takes_arrows(editor.tool)
+        || (editor.view.aspect == Aspect::Space && !editor.view.beside);
     let mut commands = Command::all();
     // Keys with more modifiers first, so that Shift is not lost on its plain sibling.
     commands.sort_by_key(|command| {

@@ -11,13 +11,15 @@ use super::intent::{Intent, Message};
 use super::placed::Placed;
 use super::profile::Profile;
 use super::results::Results;
+use super::section::SectionView;
 use super::selection::Selection;
 use super::set_writer::SetWriter;
+use super::space::SpaceView;
 use super::stage::Stage;
 use super::theme::ThemeChoice;
 use super::tools::ToolKind;
-use super::view::View;
-use super::{canvas, keys, panels, profile};
+use super::view::{Aspect, View};
+use super::{canvas, keys, panels, profile, section, space};
 use crate::catalogue::Catalogue;
 use crate::findings::{Finding, Severity};
 use crate::geometry::DVec2;
@@ -26,7 +28,7 @@ use crate::site::{Edit, ObjectId, Site};
 use crate::structure::{Member, Structure};
 use crate::study::{RunStudy, Study};
 use crate::units::Length;
-use eframe::egui::{CentralPanel, Context, Frame, Panel, Ui};
+use eframe::egui::{CentralPanel, Context, Frame, Panel, Rect, Ui, UiBuilder};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -51,6 +53,10 @@ pub struct Editor {
     pub(crate) theme: ThemeChoice,
     /// The plan: its camera and what is half drawn on it.
     pub(crate) canvas: Canvas,
+    /// The section: its camera and what is dragged in it.
+    pub(crate) section: SectionView,
+    /// The site in space: its camera.
+    pub(crate) space: SpaceView,
     /// What is dragged in the run profile.
     pub(crate) profile: Profile,
     /// The file, once there is one.
@@ -92,6 +98,7 @@ const INSPECTOR: f32 = 300.0;
 const PROFILE: f32 = 208.0;
 /// The part of the height that the profile takes where the window is high.
 const PROFILE_PART: f32 = 0.27;
+const ASPECTS: f32 = 36.0;
 
 impl Editor {
     /// A window on a site, with the whole of it in view.
@@ -106,6 +113,8 @@ impl Editor {
             view: View::default(),
             theme: ThemeChoice::default(),
             canvas: Canvas::default(),
+            section: SectionView::default(),
+            space: SpaceView::default(),
             profile: Profile::default(),
             file: None,
             files: Files::default(),
@@ -327,11 +336,50 @@ impl Editor {
             });
         }
         CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
-            // The canvas changes what is half drawn while it reads the rest.
-            let mut canvas = std::mem::take(&mut self.canvas);
-            canvas::canvas_ui(ui, &mut canvas, self, intents);
-            self.canvas = canvas;
+            let whole = ui.max_rect();
+            let (head, body) = whole.split_top_bottom_at_y(whole.top() + ASPECTS);
+            panels::aspects_ui(ui, head, self, intents);
+            let aspect = self.view.aspect;
+            let (plan, other) = match (aspect, self.view.beside) {
+                (Aspect::Plan, _) => (Some(body), None),
+                (_, false) => (None, Some(body)),
+                (_, true) => {
+                    let (left, right) = body.split_left_right_at_fraction(0.5);
+                    (Some(left), Some(right))
+                }
+            };
+            match plan {
+                Some(rect) => {
+                    ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| {
+                        // The canvas changes what is half drawn while it reads the rest.
+                        let mut canvas = std::mem::take(&mut self.canvas);
+                        canvas::canvas_ui(ui, &mut canvas, self, intents);
+                        self.canvas = canvas;
+                    });
+                }
+                None => self.canvas.rest(),
+            }
+            if let Some(rect) = other {
+                self.other_ui(ui, rect, intents);
+            }
             panels::welcome_ui(ui, self, intents);
+        });
+    }
+}
+
+impl Editor {
+    /// The section, or the site in space.
+    fn other_ui(&mut self, ui: &mut Ui, rect: Rect, intents: &mut Vec<Intent>) {
+        ui.scope_builder(UiBuilder::new().max_rect(rect), |ui| {
+            if self.view.aspect == Aspect::Section {
+                let mut view = std::mem::take(&mut self.section);
+                section::section_ui(ui, &mut view, self, intents);
+                self.section = view;
+            } else {
+                let mut view = std::mem::take(&mut self.space);
+                space::space_ui(ui, &mut view, self, intents);
+                self.space = view;
+            }
         });
     }
 }

@@ -8,7 +8,7 @@ use eframe::egui::{
 
 /// The tile, made for the resolution of the screen that the window is on.
 #[derive(Default)]
-pub(super) struct Hatch {
+pub(in crate::editor) struct Hatch {
     tile: Option<(f32, TextureHandle)>,
 }
 
@@ -20,7 +20,7 @@ impl std::fmt::Debug for Hatch {
 
 impl Hatch {
     /// The tile's texture: white lines at 45 degrees on nothing.
-    pub(super) fn texture(&mut self, ctx: &Context) -> TextureId {
+    pub(in crate::editor) fn texture(&mut self, ctx: &Context) -> TextureId {
         let resolution = ctx.pixels_per_point();
         match &self.tile {
             Some((known, tile)) if *known == resolution => tile.id(),

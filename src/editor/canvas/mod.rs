@@ -4,7 +4,7 @@ pub(super) mod findings;
 mod furniture;
 mod grid;
 pub(super) mod hangers;
-mod hatch;
+pub(super) mod hatch;
 pub(super) mod hit;
 pub(super) mod hud;
 mod input;
@@ -21,7 +21,7 @@ mod shell;
 pub(super) mod snap;
 mod spots;
 mod steel;
-mod still;
+pub(super) mod still;
 
 use super::Editor;
 use super::camera::Camera;
@@ -68,6 +68,13 @@ pub(crate) struct Canvas {
 }
 
 impl Canvas {
+    /// Another view lies over the plan: it has neither pointer nor keys.
+    pub(crate) fn rest(&mut self) {
+        self.has_focus = false;
+        self.pointer = None;
+        self.hint.clear();
+    }
+
     /// Whether a dimension is being typed.
     pub(crate) fn is_typing(&self) -> bool {
         !self.entry.is_empty()

@@ -9,7 +9,7 @@ use eframe::egui::epaint::{CircleShape, Mesh, PathShape, Vertex};
 use eframe::egui::{Color32, Pos2, Rect, Shape, Stroke, TextureId, Vec2, pos2};
 
 /// Side of the tile of a hatch, points.
-pub(super) const HATCH_TILE: f32 = 8.0;
+pub(in crate::editor) const HATCH_TILE: f32 = 8.0;
 
 /// A line that is broken: lengths of dash, gap, dash, gap, ... in points.
 #[derive(Debug, Clone, Copy, PartialEq)]

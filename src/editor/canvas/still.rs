@@ -65,7 +65,7 @@ impl Key {
 }
 
 /// Whether everything that stands still is pointer-equal.
-fn same_things(one: &Site, other: &Site) -> bool {
+pub(in crate::editor) fn same_things(one: &Site, other: &Site) -> bool {
     fn same<T>(one: &[Arc<T>], other: &[Arc<T>]) -> bool {
         one.len() == other.len() && one.iter().zip(other).all(|(a, b)| Arc::ptr_eq(a, b))
     }

@@ -7,6 +7,7 @@ use crate::editor::extent::extent_of_ids;
 use crate::editor::intent::Message;
 use crate::editor::results::Results;
 use crate::editor::theme::ThemeChoice;
+use crate::editor::view::Aspect;
 use crate::geometry::DVec2;
 use crate::site::ObjectId;
 use std::collections::BTreeSet;
@@ -18,7 +19,11 @@ const ZOOM_STEP: f64 = 1.25;
 impl Editor {
     pub(super) fn view_command(&mut self, command: Command) {
         match command {
-            Command::Fit => self.fit(),
+            Command::Fit => match self.view.aspect {
+                Aspect::Plan => self.fit(),
+                Aspect::Section => self.section.fit(),
+                Aspect::Space => self.space.fit(),
+            },
             Command::FitSelection => {
                 let site = self.document.shown();
                 let extent = extent_of_ids(site, &self.catalogue, &self.selection.ids);
@@ -26,8 +31,8 @@ impl Editor {
                     self.canvas.camera.fit(extent.least, extent.greatest);
                 }
             }
-            Command::ZoomIn => self.canvas.camera.zoom_middle(ZOOM_STEP),
-            Command::ZoomOut => self.canvas.camera.zoom_middle(1.0 / ZOOM_STEP),
+            Command::ZoomIn => self.zoom(ZOOM_STEP),
+            Command::ZoomOut => self.zoom(1.0 / ZOOM_STEP),
             Command::ToggleLayer(layer) => self.view.toggle(layer),
             Command::NextFinding => self.go_to_finding(1),
             Command::PreviousFinding => self.go_to_finding(-1),
@@ -50,6 +55,14 @@ impl Editor {
                 self.keep_preferences();
             }
             _ => {}
+        }
+    }
+
+    fn zoom(&mut self, factor: f64) {
+        match self.view.aspect {
+            Aspect::Plan => self.canvas.camera.zoom_middle(factor),
+            Aspect::Section => self.section.zoom_middle(factor),
+            Aspect::Space => self.space.nearer(factor),
         }
     }
 

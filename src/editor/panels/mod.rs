@@ -2,6 +2,7 @@
 
 mod advice;
 mod as_built;
+mod aspects;
 mod ask;
 mod dialogs;
 mod fields;
@@ -29,6 +30,7 @@ mod top_bar;
 mod welcome;
 mod write_set;
 
+pub(super) use aspects::aspects_ui;
 pub(super) use dialogs::dialogs_ui;
 pub(super) use inspector::inspector_ui;
 pub(super) use stage_panel::stage_panel_ui;

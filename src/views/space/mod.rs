@@ -7,11 +7,13 @@ mod build;
 mod camera;
 mod draw;
 mod inks;
+mod meet;
 mod raster;
 mod scene;
 
 pub use build::{runs_scene, site_scene};
 pub use camera::{Camera, Seen};
 pub use draw::{Finish, Image, draw};
+pub use meet::thing_at;
 pub use inks::{Inks, Rgb, Tone};
 pub use scene::{Caption, CaptionOf, Scene};

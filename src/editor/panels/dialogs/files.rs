@@ -102,6 +102,47 @@ pub(super) fn save_ui(ctx: &Context, editor: &Editor, intents: &mut Vec<Intent>,
     }
 }
 
+/// Which file to draw into.
+pub(super) fn picture_ui(
+    ctx: &Context,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+    path: &str,
+    trouble: Option<&str>,
+) {
+    let mut typed = path.to_owned();
+    let mut save = false;
+    let left = question_ui(ctx, "Save the picture", WIDTH, Leave::Freely, |ui| {
+        let field = path_ui(ui, editor, intents, Purpose::SavePicture, &mut typed);
+        hint_ui(
+            ui,
+            "The ending says how it is written: png, svg, pdf; a section also dxf.",
+        );
+        trouble_ui(ui, trouble);
+        let is_given = !typed.trim().is_empty();
+        save = entered(ui, &field) && is_given;
+        answers_ui(ui, |ui| {
+            ui.add_enabled_ui(is_given, |ui| {
+                save |= main_button_ui(ui, "Save").clicked();
+            });
+            if plain_button_ui(ui, "Cancel").clicked() {
+                intents.push(Intent::Ask(None));
+            }
+        });
+    });
+    if save {
+        let path = PathBuf::from(typed.trim());
+        intents.push(Intent::Answer(Answer::SavePicture(path)));
+    } else if left {
+        intents.push(Intent::Ask(None));
+    } else if typed != path {
+        intents.push(Intent::Ask(Some(Dialog::SavePicture {
+            path: typed,
+            trouble: None,
+        })));
+    }
+}
+
 /// A path, typed or chosen with the desktop's dialog.
 fn path_ui(
     ui: &mut Ui,

@@ -28,6 +28,9 @@ pub(in crate::editor) fn dialogs_ui(ctx: &Context, editor: &Editor, intents: &mu
             files::open_ui(ctx, editor, intents, path, trouble.as_deref());
         }
         Dialog::SaveAs { .. } => files::save_ui(ctx, editor, intents, dialog),
+        Dialog::SavePicture { path, trouble } => {
+            files::picture_ui(ctx, editor, intents, path, trouble.as_deref());
+        }
         Dialog::Unsaved { then } => files::unsaved_ui(ctx, editor, intents, then),
         Dialog::Recovery => first::recovery_ui(ctx, editor, intents),
         Dialog::Cautions => first::cautions_ui(ctx, intents),

@@ -1,0 +1,244 @@
+//! The section in the window: live, to scale, with its measures. Heaters that are cut can
+//! be dragged across and up.
+
+mod drag;
+mod draw;
+
+use super::Editor;
+use super::camera::SideCamera;
+use super::canvas::hatch::Hatch;
+use super::intent::Intent;
+use super::theme::{STEP, TextSize, Theme};
+use crate::catalogue::Catalogue;
+use crate::findings::Finding;
+use crate::geometry::DVec2;
+use crate::site::{SectionId, SectionLine, Site};
+use crate::study::Study;
+use crate::views::section::{default_line, words};
+use crate::views::{Section, section};
+use drag::Drag;
+use eframe::egui::{
+    Align2, PointerButton, Pos2, Rect, Response, Role, Sense, Ui, UiBuilder, Vec2, WidgetInfo,
+};
+use std::sync::Arc;
+
+/// The section's own state.
+#[derive(Debug, Default)]
+pub(crate) struct SectionView {
+    /// The line that was asked for; else the picked one, else the first, else one across
+    /// the middle of a bay.
+    pub(crate) wanted: Option<SectionId>,
+    camera: Option<SideCamera>,
+    drag: Option<Drag>,
+    known: Option<Known>,
+    hatch: Hatch,
+}
+
+/// A section and what it was cut from.
+#[derive(Debug)]
+struct Known {
+    study: Arc<Study>,
+    findings: Arc<Vec<Finding>>,
+    section: Arc<Section>,
+}
+
+impl SectionView {
+    /// Brings the whole section into view.
+    pub(crate) fn fit(&mut self) {
+        self.camera = None;
+    }
+
+    /// Enlarges by a factor about the middle.
+    pub(crate) fn zoom_middle(&mut self, factor: f64) {
+        if let Some(camera) = &mut self.camera {
+            let middle = camera.rect().center();
+            camera.zoom(factor, middle);
+        }
+    }
+
+    /// The line that is shown; none in a site with neither a section line nor a bay.
+    pub(crate) fn line(&self, site: &Site, catalogue: &Catalogue) -> Option<SectionLine> {
+        let wanted = self.wanted.as_ref();
+        let of_wanted = wanted.and_then(|id| site.sections.iter().find(|line| line.id == *id));
+        of_wanted
+            .or_else(|| site.sections.first())
+            .map(|line| line.as_ref().clone())
+            .or_else(|| default_line(site, catalogue))
+    }
+
+    fn follow(&mut self, editor: &Editor) -> Option<Arc<Section>> {
+        // Where the study is behind, the section is of the site that was studied.
+        let study = editor.study()?;
+        let line = self.line(editor.site(), &editor.catalogue)?;
+        let findings = editor.results.findings();
+        if let Some(known) = &self.known
+            && Arc::ptr_eq(&known.study, study)
+            && Arc::ptr_eq(&known.findings, findings)
+            && known.section.line == line
+        {
+            return Some(Arc::clone(&known.section));
+        }
+        let is_same_line = self
+            .known
+            .as_ref()
+            .is_some_and(|known| known.section.line == line);
+        if !is_same_line && self.drag.is_none() {
+            self.camera = None;
+        }
+        let section = Arc::new(section(&study.site, study, findings, &line));
+        self.known = Some(Known {
+            study: Arc::clone(study),
+            findings: Arc::clone(findings),
+            section: Arc::clone(&section),
+        });
+        Some(section)
+    }
+}
+
+/// The section.
+pub(super) fn section_ui(
+    ui: &mut Ui,
+    view: &mut SectionView,
+    editor: &Editor,
+    intents: &mut Vec<Intent>,
+) {
+    let rect = ui.max_rect();
+    let roles = &Theme::of(ui).canvas;
+    ui.painter().rect_filled(rect, 0.0, roles.ground);
+    // A section line that is picked is the one to see.
+    if let Some(crate::site::ObjectId::SectionLine(id)) = editor.selection.single() {
+        view.wanted = Some(id.clone());
+    }
+    let Some(section) = view.follow(editor) else {
+        empty_ui(ui, rect);
+        return;
+    };
+    let builder = UiBuilder::new()
+        .id_salt("section")
+        .max_rect(rect)
+        .sense(Sense::click_and_drag());
+    ui.scope_builder(builder, |ui| {
+        ui.set_min_size(rect.size());
+        ui.shrink_clip_rect(rect);
+        let response = ui.response();
+        let mut camera = match view.camera {
+            Some(camera) => camera.on(rect),
+            None => fitting(&section, rect),
+        };
+        navigate(ui, &response, view, &mut camera);
+        let hatch = view.hatch.texture(ui);
+        let painter = ui.painter().with_clip_rect(rect);
+        draw::draw(&painter, editor, &section, &camera, hatch);
+        view.drag = drag::follow(
+            ui,
+            &response,
+            view.drag.take(),
+            editor,
+            (&section, &camera),
+            intents,
+        );
+        // A hand that drags must not have the view run from it.
+        if view.drag.is_some() {
+            view.camera = Some(camera);
+        }
+        describe(&response, editor, &section);
+    });
+}
+
+fn empty_ui(ui: &Ui, rect: Rect) {
+    let text = "Draw a bay, or a section line, to see the site cut";
+    let response = ui.interact(rect, ui.scope_id().with("no section"), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, text));
+    ui.painter().text(
+        rect.center(),
+        Align2::CENTER_CENTER,
+        text,
+        TextSize::Body.font(),
+        Theme::of(ui).palette.faint_ink,
+    );
+}
+
+/// All of the section in view, with room for bubbles, the chain and the names.
+fn fitting(section: &Section, rect: Rect) -> SideCamera {
+    let room = Rect::from_min_max(
+        rect.min + Vec2::new(18.0 * STEP, 14.0 * STEP),
+        rect.max - Vec2::new(8.0 * STEP, 16.0 * STEP),
+    );
+    let most = DVec2::new(section.width_m, section.top_m);
+    SideCamera::fitting(DVec2::ZERO, most, room).centred_on(rect, room)
+}
+
+/// Pans with the middle or the second button, and with the first beside the heaters;
+/// zooms with the wheel.
+fn navigate(ui: &Ui, response: &Response, view: &mut SectionView, camera: &mut SideCamera) {
+    let is_held = response.dragged_by(PointerButton::Middle)
+        || response.dragged_by(PointerButton::Secondary)
+        || (response.dragged_by(PointerButton::Primary) && view.drag.is_none());
+    let mut moved = false;
+    if is_held && response.drag_delta() != Vec2::ZERO && !response.drag_started() {
+        camera.pan(response.drag_delta());
+        moved = true;
+    }
+    if let Some(at) = response.hover_pos() {
+        let (scroll, pinch) =
+            ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
+        if scroll.y != 0.0 {
+            let turn = (f64::from(scroll.y) / 700.0).clamp(-0.5, 0.5);
+            camera.zoom((1.0 + turn) / (1.0 - turn), at);
+            moved = true;
+        }
+        if pinch != 1.0 {
+            camera.zoom(f64::from(pinch), at);
+            moved = true;
+        }
+    }
+    if moved || view.camera.is_some() {
+        view.camera = Some(*camera);
+    }
+}
+
+/// What the section shows, for whoever can't see it.
+fn describe(response: &Response, editor: &Editor, section: &Section) {
+    let name = format!("Section {}", section.line.label());
+    response.widget_info(|| WidgetInfo::labeled(Role::Group, true, &name));
+    response.ctx.accesskit_node_builder(response.id, |node| {
+        node.set_description(said(editor, section));
+    });
+}
+
+/// Which heaters are cut, how high they hang, with how much room.
+fn said(editor: &Editor, section: &Section) -> String {
+    let site = editor.site();
+    let units = site.units;
+    let mut parts: Vec<String> = Vec::new();
+    for height in &section.heights {
+        parts.push(format!(
+            "{}, {}, {}",
+            words::height(units, height),
+            words::lowest(units, height),
+            words::stacking(units, height)
+        ));
+    }
+    for envelope in &section.envelopes {
+        parts.push(format!("keep-clear envelope of {}", envelope.run));
+    }
+    for room in &section.rooms {
+        parts.push(format!(
+            "{} {} to {}: {}",
+            room.run,
+            room.direction.label(),
+            words::thing(site, &room.thing),
+            words::room(units, room)
+        ));
+    }
+    if parts.is_empty() {
+        "no heater is cut".to_owned()
+    } else {
+        parts.join("; ")
+    }
+}
+
+/// Where a screen position is in the section: (u, z).
+fn place(camera: &SideCamera, at: Pos2) -> DVec2 {
+    camera.side_from_screen(at)
+}
