@@ -377,12 +377,16 @@ impl Drawing<'_> {
     /// From the floor to the lowest part; what may be stacked below.
     fn height(&mut self, height: &Height) {
         let axis = self.at(height.axis);
-        let x = axis.x - 8.0;
+        // At the edge of the envelope, so that nothing of the run lies on it.
+        let x = self.at(DVec2::new(height.stacking_from_to.0, 0.0)).x;
         let (foot, head) = (
             pos2(x, self.at(DVec2::ZERO).y),
             pos2(x, self.at(DVec2::new(0.0, height.lowest_m)).y),
         );
         self.dimension(foot, head, self.roles.dimension_quiet);
+        let hair = Stroke::new(0.7, self.roles.dimension_quiet);
+        self.painter
+            .hline(x - 5.0..=axis.x, head.y, hair);
         let quiet = self.small(self.roles.dimension_quiet);
         let places = [0.5_f32, 0.35, 0.65, 0.2, 0.8]
             .into_iter()
@@ -455,7 +459,7 @@ impl Drawing<'_> {
                 (middle + Vec2::new(-8.0, -14.0), Align2::RIGHT_CENTER),
             ]
         };
-        let said = words::room(self.units, room);
+        let said = words::room_to(self.editor.site(), room);
         let (look, weight) = if is_breach {
             (self.bold(colour), Weight::Breach)
         } else {

@@ -43,33 +43,37 @@ const MARGIN_MM: f64 = 4.0;
 /// # Errors
 /// If the picture would have too many pixels, or none.
 pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, SheetError> {
-    let (width, height) = pixels(order)?;
+    let (width, tallest) = pixels(order)?;
     let still = site_scene(input.site, input.study);
     let runs = runs_scene(input.study, input.findings);
-    #[expect(clippy::cast_precision_loss, reason = "at most some thousand pixels")]
-    let size = DVec2::new(width as f64, height as f64);
-    let camera = order.camera.unwrap_or_else(|| {
-        let all = still.bounds.union(runs.bounds);
-        // An empty site has a floor to look at all the same.
-        let all = if all.low.cmple(all.high).all() {
-            all
-        } else {
-            Bounds {
-                low: DVec3::ZERO,
-                high: DVec3::ONE,
-            }
-        };
-        Camera {
-            from_degrees: order.from_degrees,
-            tilt_degrees: order.tilt_degrees,
-            ..Camera::default()
+    let all = still.bounds.union(runs.bounds);
+    // An empty site has a floor to look at all the same.
+    let all = if all.low.cmple(all.high).all() {
+        all
+    } else {
+        Bounds {
+            low: DVec3::ZERO,
+            high: DVec3::ONE,
         }
-        .fitted(&all, size)
-    });
+    };
+    let whole = Camera {
+        from_degrees: order.from_degrees,
+        tilt_degrees: order.tilt_degrees,
+        ..Camera::default()
+    };
+    let (camera, height) = match order.camera {
+        Some(camera) => (camera, tallest),
+        None => cropped(&whole, &all, width, tallest),
+    };
+    let size = sized(width, height);
     let image = draw(
         &[&still, &runs],
         &camera,
-        &Inks::PAPER,
+        &Inks {
+            // Names clear the paper below them: it must be the same white.
+            ground: [255, 255, 255],
+            ..Inks::PAPER
+        },
         (width, height),
         Finish::Fine,
         2,
@@ -80,7 +84,7 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
     let caution = notes::cautions(wide_mm);
     let warning = notes::warning(input, wide_mm);
     let warning_mm = warning.as_ref().map_or(0.0, |block| block.height_mm + 2.0);
-    let below_mm = 14.0 + warning_mm + caution.height_mm + MARGIN_MM;
+    let below_mm = 22.0 + warning_mm + caution.height_mm + MARGIN_MM;
     let page = SheetSize::cut(view.width_mm(), view.height_mm() + below_mm);
     let mut sheet = Sheet::new("picture", &title(input), page);
     sheet.draw(Mark::new(Layer::HeatWarmth, shown(&image, view)?));
@@ -100,10 +104,14 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
         camera.from_degrees, camera.tilt_degrees
     );
     let letters = Lettering::condensed(2.5);
-    let said = letters.shortened(&said, wide_mm);
-    let text = Text::new(&said, letters, at + DVec2::Y * 4.5);
-    sheet.draw(Mark::new(Layer::Text, text));
-    let mut y = view.bottom + 13.0;
+    let lines = letters.wrapped(&said, wide_mm);
+    let mut y = at.y;
+    for line in &lines {
+        y += 4.0;
+        let text = Text::new(line, letters, PaperPoint::new(MARGIN_MM, y));
+        sheet.draw(Mark::new(Layer::Text, text));
+    }
+    y += 3.0;
     for block in warning.iter().chain([&caution]) {
         let corner = PaperPoint::new(MARGIN_MM, y);
         block.at(corner).for_each(|mark| sheet.draw(mark));
@@ -114,6 +122,37 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
 
 fn title(input: &PageInput<'_>) -> String {
     format!("{}, {}", wording::project(input.site), wording::scheme(input.site))
+}
+
+fn sized(width: usize, height: usize) -> DVec2 {
+    #[expect(clippy::cast_precision_loss, reason = "at most some thousand pixels")]
+    let size = DVec2::new(width as f64, height as f64);
+    size
+}
+
+/// The camera from which all is in view, and no more rows than that takes.
+fn cropped(whole: &Camera, all: &Bounds, width: usize, tallest: usize) -> (Camera, usize) {
+    let size = sized(width, tallest);
+    let camera = whole.fitted(all, size);
+    let (low, high) = (all.low, all.high);
+    let rows = [low.x, high.x]
+        .into_iter()
+        .flat_map(|x| [low.y, high.y].map(|y| (x, y)))
+        .flat_map(|(x, y)| [low.z, high.z].map(|z| DVec3::new(x, y, z)))
+        .filter_map(|corner| camera.see(corner, size))
+        .map(|seen| seen.at.y);
+    let (least, greatest) = rows.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| {
+        (a.min(y), b.max(y))
+    });
+    // Room for names above and below.
+    let needed = (greatest - least + size.x * 0.06).clamp(size.x * 0.3, size.y);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 0 and the rows there may be"
+    )]
+    let height = needed.round() as usize;
+    (whole.fitted(all, sized(width, height)), height)
 }
 
 /// Columns and rows of the view.

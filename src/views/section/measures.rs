@@ -111,7 +111,11 @@ fn least_room(
         .near
         .iter()
         .filter_map(|near| {
-            let reach = near.measured.reaches[direction.index()].as_ref()?;
+            // To what is inside the envelope one distance tells: the one that the
+            // shortest move would make right.
+            let tells = !near.measured.is_breach() || near.measured.governing == Some(direction);
+            let reach = near.measured.reaches[direction.index()].as_ref();
+            let reach = reach.filter(|_| tells)?;
             let room = room(stage, run, direction, axis, &near.thing, reach)?;
             (is_beside_plane(stage, reach.place) || touches(things, &room)).then_some(room)
         })

@@ -31,6 +31,14 @@ pub fn room(units: UnitSystem, room: &Room) -> String {
     format!("{breach}{available}, needs {required}")
 }
 
+/// The same with what it is measured to: `0.62 m to rack O3, needs 0.50 m`.
+#[must_use]
+pub fn room_to(site: &Site, it: &Room) -> String {
+    let said = room(site.units, it);
+    let to = format!(" to {}, needs", thing(site, &it.thing));
+    said.replacen(", needs", &to, 1)
+}
+
 /// How high a run hangs: `R3, tube 5.50 m`.
 #[must_use]
 pub fn height(units: UnitSystem, height: &Height) -> String {

@@ -64,8 +64,11 @@ impl Drawing<'_> {
     }
 
     fn height(&mut self, height: &Height) {
-        // Beside the axis, so that neither suspension nor grid line lies on it.
-        let x = self.at(height.axis).x - 2.2;
+        // At the edge of the envelope, so that nothing of the run lies on it.
+        let x = self.at(DVec2::new(height.stacking_from_to.0, 0.0)).x;
+        let level = self.at(DVec2::new(height.axis.x, height.lowest_m));
+        let across = Polyline::open(Pen::HAIR, [level, PaperPoint::new(x - 1.5, level.y)]);
+        self.draw(Mark::new(Layer::Dimension, across));
         let (foot, head) = (
             PaperPoint::new(x, self.at(DVec2::ZERO).y),
             PaperPoint::new(x, self.at(DVec2::new(0.0, height.lowest_m)).y),
@@ -174,7 +177,7 @@ impl Drawing<'_> {
         };
         let (a, b) = (self.at(room.from), self.at(room.to));
         self.dimension(a, b, ink);
-        let said = words::room(self.figures.units(), room);
+        let said = words::room_to(self.input.site, room);
         let letters = if room.is_breach() {
             Lettering::bold(2.5)
         } else {

@@ -50,7 +50,7 @@ pub(super) fn section(input: &PageInput<'_>, line: &SectionLine) -> Draft {
     let drawn = DVec2::new(section.width_m, section.top_m) * scale.mm_per_metre();
     let middle = PaperPoint::new(
         room.left + LEFT_MM + (wide_mm - drawn.x) / 2.0 + drawn.x / 2.0,
-        room.top + TOP_MM + drawn.y / 2.0 + ((high_mm - drawn.y) / 2.0).clamp(0.0, 20.0),
+        room.top + TOP_MM + drawn.y / 2.0 + (high_mm - drawn.y).max(0.0) * 0.35,
     );
     let mut viewport = Viewport::centred(
         &format!("section {}", line.label()),
@@ -229,11 +229,17 @@ impl Drawing<'_> {
             room.right - scale_bar::WIDTH_MM,
             room.bottom - scale_bar::HEIGHT_MM,
         );
+        let foot = self.at(DVec2::new(section.width_m, 0.0));
+        let corner = PaperPoint::new(
+            (foot.x - scale_bar::WIDTH_MM + 20.0).min(corner.x),
+            (foot.y + 15.0).min(corner.y),
+        );
         let marks: Vec<Mark> = bar.at(corner).collect();
         for mark in marks {
             self.sheet.draw(mark);
         }
-        let at = PaperPoint::new(room.left + 1.0, room.bottom - 7.0);
+        let below = self.at(DVec2::ZERO) + DVec2::Y * 24.0;
+        let at = PaperPoint::new(below.x, below.y.min(room.bottom - 4.0));
         let name = format!("Section {}", section.line.label());
         let bold = Lettering::bold(5.0);
         let beside = at + DVec2::new(bold.width_mm(&name) + 5.0, 0.0);

@@ -35,8 +35,8 @@ impl Drawing<'_> {
         let pen = Pen::of(PenWidth::W018, LineKind::Dashed);
         for it in &section.envelopes {
             for area in &it.areas {
-                let hatch = Hatch::new(self.ring(area), 45.0, 2.6, Pen::HAIR);
-                let mark = Mark::new(Layer::HeatClearance, hatch).ink(Ink::LightGrey);
+                let hatch = Hatch::new(self.ring(area), 45.0, 3.2, Pen::HAIR);
+                let mark = Mark::new(Layer::HeatClearance, hatch).ink(Ink::Ember);
                 self.draw(mark.of("envelope", it.run.as_str()));
             }
             for ends in &it.outline {
@@ -114,7 +114,7 @@ impl Drawing<'_> {
                 self.draw(Mark::new(Layer::HeatHanger, circle).of("hanger", &id).key());
             }
             let middle = self.at((hanger.attach + hanger.eye) / 2.0);
-            let length = self.figures.cut(hanger.length_m);
+            let length = words::length(self.figures.units(), hanger.length_m);
             let spot = |x: f64, along| Spot {
                 at: middle + DVec2::X * x,
                 turn_degrees: 0.0,
@@ -159,22 +159,22 @@ impl Drawing<'_> {
                 },
             };
             let letters = Lettering::condensed(2.5);
-            let inside = vec![
-                spot(middle, 0.0, Across::Middle),
-                spot(middle, 90.0, Across::Middle),
-                spot(DVec2::new(middle.x, b.y - 1.4), 0.0, Across::Baseline),
-                spot(DVec2::new(middle.x, b.y + 1.4), 0.0, Across::Top),
-            ];
             let full = Wording {
                 lines: vec![name.clone(), format!("top {top}")],
                 lettering: letters,
             };
+            let (wide_mm, high_mm) = (b.x - a.x, a.y - b.y);
+            let mut inside = Vec::new();
+            if full.width_mm() < wide_mm && full.height_mm() < high_mm {
+                inside.push(spot(middle, 0.0, Across::Middle));
+                let under_top = DVec2::new(middle.x, b.y + 1.4);
+                inside.push(spot(under_top, 0.0, Across::Top));
+            } else if full.width_mm() < high_mm && full.height_mm() < wide_mm {
+                inside.push(spot(middle, 90.0, Across::Middle));
+            }
             let tip = DVec2::new(b.x, middle.y);
             self.label(&Label {
-                tries: vec![
-                    (full.clone(), inside.clone()),
-                    (Wording::line(format!("{name}, top {top}"), letters), inside),
-                ],
+                tries: vec![(full.clone(), inside)],
                 leader: Some((tip, vec![full])),
                 layer: Layer::Text,
                 ink: Ink::Black,
