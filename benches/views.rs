@@ -78,7 +78,14 @@ fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
                 turn += 3.0;
                 let camera = camera.orbited(turn, 0.0);
                 let scenes = [&still, &runs];
-                black_box(draw(&scenes, &camera, &Inks::PAPER, SIZE, finish, n_threads));
+                black_box(draw(
+                    &scenes,
+                    &camera,
+                    &Inks::PAPER,
+                    SIZE,
+                    finish,
+                    n_threads,
+                ));
             })
         };
         println!(

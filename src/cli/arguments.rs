@@ -133,7 +133,12 @@ pub struct Picture {
     #[arg(short, long, value_name = "FILE")]
     pub output: PathBuf,
     /// The bearing at which one stands, degrees clockwise from plan north.
-    #[arg(long, value_name = "BEARING", default_value_t = 215.0, allow_negative_numbers = true)]
+    #[arg(
+        long,
+        value_name = "BEARING",
+        default_value_t = 215.0,
+        allow_negative_numbers = true
+    )]
     pub from: f64,
     /// How steeply one looks down, degrees: 0 level, 90 straight down.
     #[arg(long, value_name = "DEG", default_value_t = 28.0)]

@@ -19,7 +19,9 @@ pub(super) fn run(order: &Picture) -> Result<Outcome, Failure> {
         if low <= value && value <= high {
             Ok(value)
         } else {
-            Err(Failure(format!("--{name}: {value} is not in {low} to {high}")))
+            Err(Failure(format!(
+                "--{name}: {value} is not in {low} to {high}"
+            )))
         }
     };
     let wanted = PictureOrder {

@@ -45,10 +45,7 @@ pub(super) fn run(order: &Section) -> Result<Outcome, Failure> {
 }
 
 /// The line with a letter; the first where none is named. None where none is drawn.
-fn chosen<'a>(
-    site: &'a Site,
-    name: Option<&str>,
-) -> Result<Option<&'a Arc<SectionLine>>, Failure> {
+fn chosen<'a>(site: &'a Site, name: Option<&str>) -> Result<Option<&'a Arc<SectionLine>>, Failure> {
     let Some(name) = name else {
         return Ok(site.sections.first());
     };

@@ -81,7 +81,9 @@ impl Editor {
                 .ok_or_else(|| "There is neither a section line nor a bay to cut.".to_owned());
         }
         if format == SheetFormat::Dxf {
-            return Err("The site in 3-D can't be written as DXF; take png, svg or pdf.".to_owned());
+            return Err(
+                "The site in 3-D can't be written as DXF; take png, svg or pdf.".to_owned(),
+            );
         }
         let camera = self.space.camera().copied();
         let stand = camera.unwrap_or_default();
@@ -90,7 +92,7 @@ impl Editor {
             tilt_degrees: stand.tilt_degrees,
             width_mm: WIDTH_MM,
             dots_per_inch: DOTS_PER_INCH,
-            camera: camera.filter(|camera| 0.0 < camera.distance_m),
+            camera,
         };
         picture(input, &order).map_err(|error| error.to_string())
     }

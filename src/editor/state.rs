@@ -16,7 +16,7 @@ use super::selection::Selection;
 use super::set_writer::SetWriter;
 use super::space::SpaceView;
 use super::stage::Stage;
-use super::theme::ThemeChoice;
+use super::theme::{Theme, ThemeChoice};
 use super::tools::ToolKind;
 use super::view::{Aspect, View};
 use super::{canvas, keys, panels, profile, section, space};
@@ -28,7 +28,7 @@ use crate::site::{Edit, ObjectId, Site};
 use crate::structure::{Member, Structure};
 use crate::study::{RunStudy, Study};
 use crate::units::Length;
-use eframe::egui::{CentralPanel, Context, Frame, Panel, Rect, Ui, UiBuilder};
+use eframe::egui::{CentralPanel, Context, Frame, Panel, Rect, Stroke, Ui, UiBuilder};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -361,6 +361,8 @@ impl Editor {
             }
             if let Some(rect) = other {
                 self.other_ui(ui, rect, intents);
+                let rule = Stroke::new(1.0, Theme::of(ui).palette.rule);
+                ui.painter().vline(rect.left(), rect.y_range(), rule);
             }
             panels::welcome_ui(ui, self, intents);
         });

@@ -52,7 +52,8 @@ impl ConvexSolid {
     pub fn cut_by(&self, plane: &UprightPlane) -> Vec<DVec2> {
         let depths = self.depths(plane);
         let has = |wanted: fn(f64) -> bool| depths.iter().any(|&depth| wanted(depth));
-        if !has(|depth| tolerance::SAME_POINT < depth) || !has(|depth| depth <= tolerance::SAME_POINT)
+        if !has(|depth| tolerance::SAME_POINT < depth)
+            || !has(|depth| depth <= tolerance::SAME_POINT)
         {
             return Vec::new();
         }
@@ -199,7 +200,10 @@ mod tests {
 
     fn check_area(found: &[DVec2], expected: f64) {
         let area = signed_area(found);
-        assert!((area - expected).abs() < 1e-9, "{area}, not {expected}: {found:?}");
+        assert!(
+            (area - expected).abs() < 1e-9,
+            "{area}, not {expected}: {found:?}"
+        );
     }
 
     #[test]
@@ -254,7 +258,9 @@ mod tests {
             along: DVec2::X,
             into: DVec2::Y,
         };
-        let cut = ConvexSolid::turned_box(&frame, &local).unwrap().cut_by(&plane);
+        let cut = ConvexSolid::turned_box(&frame, &local)
+            .unwrap()
+            .cut_by(&plane);
         let expected = signed_area(&cut);
         assert!(expected > 0.1);
         for degrees in [17.0, 90.0, 211.5] {
@@ -269,7 +275,9 @@ mod tests {
                 along: turn(plane.along),
                 into: turn(plane.into),
             };
-            let again = ConvexSolid::turned_box(&turned, &local).unwrap().cut_by(&plane);
+            let again = ConvexSolid::turned_box(&turned, &local)
+                .unwrap()
+                .cut_by(&plane);
             check_area(&again, expected);
         }
     }

@@ -278,8 +278,7 @@ mod tests {
     #[test]
     fn a_tube_is_the_area_of_its_ring_times_its_length() {
         let ring = |x: f64| {
-            [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)]
-                .map(|(y, z)| DVec3::new(x, y, z))
+            [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)].map(|(y, z)| DVec3::new(x, y, z))
         };
         check(&ConvexSolid::tube(&ring(1.0), &ring(6.0)).unwrap(), 10.0);
         assert!(ConvexSolid::tube(&ring(1.0), &ring(1.0)).is_none());

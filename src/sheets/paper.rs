@@ -27,7 +27,10 @@ pub enum Format {
     ArchD,
     ArchE,
     /// Cut to what is on it: a picture. Shorter and longer side in micrometres.
-    Cut { short_um: u32, long_um: u32 },
+    Cut {
+        short_um: u32,
+        long_um: u32,
+    },
 }
 
 impl Format {

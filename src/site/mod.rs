@@ -34,7 +34,8 @@ pub use framing::{Allowance, BottomChord, Framing, HangFrom, MemberKind, Panels}
 pub use grid::GridLine;
 pub use history::Document;
 pub use id::{
-    BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, SectionId, WorkSpotId,
+    BayId, FramingId, GridId, MemberId, ObstructionId, OpeningId, RunId, SchemeId, SectionId,
+    WorkSpotId,
 };
 pub use object::{Object, ObjectId};
 pub use obstruction::{

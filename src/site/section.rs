@@ -34,7 +34,7 @@ impl SectionLine {
 
     /// Unit vector in plan towards what is looked at.
     #[must_use]
-    pub fn into(&self) -> DVec2 {
+    pub fn looking(&self) -> DVec2 {
         match self.looks {
             Side::Left => self.direction().perp(),
             Side::Right => -self.direction().perp(),
@@ -62,8 +62,8 @@ mod tests {
             depth: Length::metres(3.0),
             notes: String::new(),
         };
-        assert_eq!(line(Side::Left).into(), DVec2::Y);
-        assert_eq!(line(Side::Right).into(), -DVec2::Y);
+        assert_eq!(line(Side::Left).looking(), DVec2::Y);
+        assert_eq!(line(Side::Right).looking(), -DVec2::Y);
         assert_eq!(line(Side::Left).label(), "A-A");
     }
 }

@@ -50,8 +50,14 @@ impl HeaterForm {
                     })
                     .collect();
                 ConvexSolid::tube(
-                    &ring.iter().map(|&(l, u)| point(0.0, l, u)).collect::<Vec<_>>(),
-                    &ring.iter().map(|&(l, u)| point(length_m, l, u)).collect::<Vec<_>>(),
+                    &ring
+                        .iter()
+                        .map(|&(l, u)| point(0.0, l, u))
+                        .collect::<Vec<_>>(),
+                    &ring
+                        .iter()
+                        .map(|&(l, u)| point(length_m, l, u))
+                        .collect::<Vec<_>>(),
                 )
             })
             .collect();
@@ -71,8 +77,9 @@ impl HeaterForm {
             })
             .collect();
         let solids = study.clearance.bodies.solids();
-        let (around, boxes): (Vec<_>, Vec<_>) =
-            solids.into_iter().partition(|(part, _)| *part == Part::Tube);
+        let (around, boxes): (Vec<_>, Vec<_>) = solids
+            .into_iter()
+            .partition(|(part, _)| *part == Part::Tube);
         Self {
             boxes,
             around_tube: around.into_iter().next().map(|(_, solid)| solid),

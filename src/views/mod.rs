@@ -12,5 +12,4 @@ pub mod heater;
 pub mod section;
 pub mod space;
 
-
 pub use section::{Section, section};

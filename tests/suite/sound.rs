@@ -6,8 +6,8 @@ use rafterglow::site::policy::Override;
 use rafterglow::site::{
     Acceptance, Bay, Combustibility, Construction, Footprint, Framing, GridLine, Hanging, HeightAt,
     LockedAt, LockedHanger, MeasuredAt, MeasuredHeight, MemberAdjustment, Obstruction,
-    ObstructionKind, Opening, OpeningKind, PolicyItem, Roof, Run, RunShape, Scheme, Shields, Side,
-    Site, WorkSpot,
+    ObstructionKind, Opening, OpeningKind, PolicyItem, Roof, Run, RunShape, Scheme, SectionLine,
+    Shields, Side, Site, WorkSpot,
 };
 use rafterglow::units::{Angle, Force, Length, Temperature, ThermalTransmittance};
 use std::sync::Arc;
@@ -41,6 +41,7 @@ pub(crate) fn site() -> Site {
         framings: vec![Arc::new(joists()), Arc::new(purlins())],
         obstructions: vec![Arc::new(rack()), Arc::new(duct())],
         work_spots: vec![Arc::new(bench())],
+        sections: vec![Arc::new(across())],
         schemes: vec![
             Arc::new(Scheme {
                 id: "A".into(),
@@ -302,6 +303,17 @@ fn duct() -> Obstruction {
         temperature_limit: None,
         particulars: Default::default(),
         notes: String::new(),
+    }
+}
+
+fn across() -> SectionLine {
+    SectionLine {
+        id: "A".into(),
+        from: DVec2::new(6.0, -1.0),
+        to: DVec2::new(6.0, 13.0),
+        looks: Side::Right,
+        depth: m(4.0),
+        notes: text("through the bench"),
     }
 }
 

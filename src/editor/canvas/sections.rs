@@ -23,7 +23,7 @@ fn section(pen: &mut Pen<'_>, labels: &mut Labels, line: &SectionLine) {
     let ink = pen.roles.wall;
     pen.dashed(line.from, line.to, Stroke::new(1.0, ink), LONG_DASH_DOT);
     let inward = pen.camera.screen_vector(line.direction()).normalized();
-    let way = pen.camera.screen_vector(line.into()).normalized();
+    let way = pen.camera.screen_vector(line.looking()).normalized();
     for (end, inward) in [(line.from, inward), (line.to, -inward)] {
         if pen.sees(&[end]) {
             end_mark(pen, labels, line, end, [inward, way]);
@@ -44,7 +44,10 @@ fn end_mark(
     let thick = Stroke::new(2.4, ink);
     pen.add(Shape::line_segment([at, at + inward * END], thick));
     let tip = at + way * ARROW;
-    pen.add(Shape::line_segment([at, tip - way * 7.0], Stroke::new(1.4, ink)));
+    pen.add(Shape::line_segment(
+        [at, tip - way * 7.0],
+        Stroke::new(1.4, ink),
+    ));
     let neck = tip - way * 9.0;
     let half = inward * 4.0;
     let head = vec![tip, neck + half, neck - half];

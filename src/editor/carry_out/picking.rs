@@ -4,6 +4,7 @@ use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::stage::Stage;
 use crate::editor::tools::ToolKind;
+use crate::editor::view::Aspect;
 use crate::site::ObjectId;
 use std::collections::BTreeSet;
 
@@ -64,6 +65,10 @@ impl Editor {
     pub(super) fn take(&mut self, tool: ToolKind) {
         self.canvas.drop_drawing();
         self.tool = tool;
+        // Tools draw on the plan.
+        if tool != ToolKind::Pick && !self.view.beside {
+            self.view.aspect = Aspect::Plan;
+        }
         if let Some(stage) = Stage::ALL
             .into_iter()
             .find(|stage| stage.tools().contains(&tool))

@@ -90,6 +90,12 @@ impl Editor {
         let extent = extent_of_ids(site, &self.catalogue, &subjects);
         if let Some(place) = place.or((!extent.is_empty()).then(|| extent.middle())) {
             self.canvas.camera.go_to(place);
+            match self.view.aspect {
+                Aspect::Space => self.space.look_at(place),
+                // A section shows only what it cuts.
+                Aspect::Section if !self.view.beside => self.view.aspect = Aspect::Plan,
+                Aspect::Section | Aspect::Plan => {}
+            }
         }
         if let Some(id) = subjects.last() {
             self.stage = stage_of(id);

@@ -32,17 +32,21 @@ pub(in crate::editor) fn aspects_ui(
             .layout(Layout::left_to_right(Align::Center));
         within(ui, builder, |ui| {
             switch_ui(ui, editor, intents);
-            match editor.view.aspect {
-                Aspect::Plan => {}
-                Aspect::Section => {
-                    lines_ui(ui, editor, intents);
-                    buttons_ui(ui, editor, intents);
-                }
-                Aspect::Space => {
-                    said_ui(ui, &standing(editor));
-                    buttons_ui(ui, editor, intents);
-                }
+            if editor.view.aspect == Aspect::Plan {
+                return;
             }
+            // The buttons first: what is said gets the room that they leave.
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                buttons_ui(ui, editor, intents);
+                ui.add_space(STEP);
+                ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                    if editor.view.aspect == Aspect::Section {
+                        lines_ui(ui, editor, intents);
+                    } else {
+                        said_ui(ui, &standing(editor));
+                    }
+                });
+            });
         });
     });
 }
@@ -68,15 +72,14 @@ fn lines_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     };
     ui.add_space(STEP);
     if site.sections.is_empty() {
-        said_ui(ui, "across the middle of a bay; draw a section line to choose");
+        said_ui(ui, "across a bay; draw a section line to choose");
         return;
     }
     let labels: Vec<String> = site.sections.iter().map(|line| line.label()).collect();
     let chosen = site.sections.iter().position(|line| line.id == shown.id);
     ui.allocate_ui(vec2(CHOICE, ROW), |ui| {
         ui.set_width(CHOICE);
-        if let Some(index) =
-            crate::editor::widgets::choice_ui(ui, "Section line", chosen, &labels)
+        if let Some(index) = crate::editor::widgets::choice_ui(ui, "Section line", chosen, &labels)
             && let Some(line) = site.sections.get(index)
         {
             let id = ObjectId::SectionLine(line.id.clone());
@@ -113,23 +116,21 @@ fn said_ui(ui: &mut Ui, text: &str) {
 }
 
 fn buttons_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-        let beside = if editor.view.beside {
-            "Without the plan"
-        } else {
-            "Beside the plan"
-        };
-        for (label, command) in [
-            ("Save as a picture…", Command::SavePicture),
-            (beside, Command::ToggleBeside),
-        ] {
-            let response = plain_button_ui(ui, label);
-            if response
-                .on_hover_text(menus::with_key(ui, command))
-                .clicked()
-            {
-                intents.push(Intent::Command(command));
-            }
+    let beside = if editor.view.beside {
+        "Without the plan"
+    } else {
+        "Beside the plan"
+    };
+    for (label, command) in [
+        ("Save as a picture…", Command::SavePicture),
+        (beside, Command::ToggleBeside),
+    ] {
+        let response = plain_button_ui(ui, label);
+        if response
+            .on_hover_text(menus::with_key(ui, command))
+            .clicked()
+        {
+            intents.push(Intent::Command(command));
         }
-    });
+    }
 }

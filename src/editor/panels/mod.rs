@@ -2,8 +2,8 @@
 
 mod advice;
 mod as_built;
-mod aspects;
 mod ask;
+mod aspects;
 mod dialogs;
 mod fields;
 mod findings;

@@ -13,10 +13,10 @@ use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::intent::Intent;
 use crate::editor::theme::STEP;
+use crate::editor::view::Aspect;
 use crate::editor::widgets::{
     Entry, Form, Shown, hint_ui, link_ui, panel_title_ui, row_ui, section_ui,
 };
-use crate::editor::view::Aspect;
 use crate::site::{
     Bay, Edit, Framing, GridLine, Object, ObjectId, Obstruction, Opening, Run, SectionLine,
     WorkSpot,

@@ -289,9 +289,7 @@ impl Drawing<'_> {
                 let (fill, line) = match part {
                     Part::Burner => (self.roles.burner, self.roles.burner),
                     Part::Tube => (self.roles.run, self.roles.burner),
-                    Part::Bend | Part::Exhaust => {
-                        (faded(self.roles.run, 0.35), self.roles.run)
-                    }
+                    Part::Bend | Part::Exhaust => (faded(self.roles.run, 0.35), self.roles.run),
                 };
                 let points = self.ring(area);
                 let stroke = Stroke::new(1.0, line);
@@ -310,7 +308,8 @@ impl Drawing<'_> {
                 for area in &run.boxes {
                     let rect = Rect::from_points(&self.ring(area)).expand(4.0);
                     let stroke = Stroke::new(1.8, self.roles.selection);
-                    self.painter.rect_stroke(rect, 2.0, stroke, StrokeKind::Middle);
+                    self.painter
+                        .rect_stroke(rect, 2.0, stroke, StrokeKind::Middle);
                 }
             }
         }
@@ -353,7 +352,8 @@ impl Drawing<'_> {
             .collect();
         for x in &xs {
             let tick = [pos2(x - 3.0, y + 3.0), pos2(x + 3.0, y - 3.0)];
-            self.painter.line_segment(tick, Stroke::new(1.4, stroke.color));
+            self.painter
+                .line_segment(tick, Stroke::new(1.4, stroke.color));
         }
         for (x, stop) in xs.windows(2).zip(stops.windows(2)) {
             self.painter
@@ -367,8 +367,7 @@ impl Drawing<'_> {
             let middle = f32::midpoint(x[0], x[1]);
             if galley.size().x + 8.0 < x[1] - x[0] {
                 let at = pos2(middle - galley.size().x / 2.0, y - galley.size().y - 1.0);
-                self.labels
-                    .keep_off(Rect::from_min_size(at, galley.size()));
+                self.labels.keep_off(Rect::from_min_size(at, galley.size()));
                 self.painter.galley(at, galley, self.roles.dimension_quiet);
             }
         }
@@ -385,8 +384,7 @@ impl Drawing<'_> {
         );
         self.dimension(foot, head, self.roles.dimension_quiet);
         let hair = Stroke::new(0.7, self.roles.dimension_quiet);
-        self.painter
-            .hline(x - 5.0..=axis.x, head.y, hair);
+        self.painter.hline(x - 5.0..=axis.x, head.y, hair);
         let quiet = self.small(self.roles.dimension_quiet);
         let places = [0.5_f32, 0.35, 0.65, 0.2, 0.8]
             .into_iter()
@@ -424,7 +422,10 @@ impl Drawing<'_> {
             .into_iter()
             .flat_map(|down| {
                 let at = axis + Vec2::new(0.0, down);
-                [(at + away, Align2::LEFT_CENTER), (at - away, Align2::RIGHT_CENTER)]
+                [
+                    (at + away, Align2::LEFT_CENTER),
+                    (at - away, Align2::RIGHT_CENTER),
+                ]
             })
             .collect();
         self.label(name, look, Weight::Run, places);
@@ -559,10 +560,22 @@ impl Drawing<'_> {
             let places = vec![
                 (rect.center(), Align2::CENTER_CENTER),
                 (rect.center_top() + Vec2::new(0.0, 4.0), Align2::CENTER_TOP),
-                (rect.center_top() - Vec2::new(0.0, 4.0), Align2::CENTER_BOTTOM),
-                (rect.center_bottom() - Vec2::new(0.0, 6.0), Align2::CENTER_BOTTOM),
-                (rect.right_center() + Vec2::new(5.0, 0.0), Align2::LEFT_CENTER),
-                (rect.left_center() - Vec2::new(5.0, 0.0), Align2::RIGHT_CENTER),
+                (
+                    rect.center_top() - Vec2::new(0.0, 4.0),
+                    Align2::CENTER_BOTTOM,
+                ),
+                (
+                    rect.center_bottom() - Vec2::new(0.0, 6.0),
+                    Align2::CENTER_BOTTOM,
+                ),
+                (
+                    rect.right_center() + Vec2::new(5.0, 0.0),
+                    Align2::LEFT_CENTER,
+                ),
+                (
+                    rect.left_center() - Vec2::new(5.0, 0.0),
+                    Align2::RIGHT_CENTER,
+                ),
             ];
             let look = self.small(self.roles.obstruction_text);
             self.label(format!("{name}\ntop {top}"), look, Weight::Thing, places);

@@ -12,7 +12,7 @@ use super::theme::{STEP, TextSize, Theme};
 use crate::catalogue::Catalogue;
 use crate::findings::Finding;
 use crate::geometry::DVec2;
-use crate::site::{SectionId, SectionLine, Site};
+use crate::site::{RunId, SectionId, SectionLine, Site};
 use crate::study::Study;
 use crate::views::section::{default_line, words};
 use crate::views::{Section, section};
@@ -29,6 +29,8 @@ pub(crate) struct SectionView {
     /// the middle of a bay.
     pub(crate) wanted: Option<SectionId>,
     camera: Option<SideCamera>,
+    /// The camera of the last frame.
+    drawn: Option<SideCamera>,
     drag: Option<Drag>,
     known: Option<Known>,
     hatch: Hatch,
@@ -64,6 +66,14 @@ impl SectionView {
             .or_else(|| site.sections.first())
             .map(|line| line.as_ref().clone())
             .or_else(|| default_line(site, catalogue))
+    }
+
+    /// Where a heater that is cut is on the screen, as last drawn.
+    fn point_of(&self, run: &RunId) -> Option<Pos2> {
+        let known = self.known.as_ref()?;
+        let cut = known.section.runs.iter().find(|it| it.run == *run)?;
+        let camera = self.drawn?;
+        Some(camera.screen_from_side(cut.at.x, cut.at.y))
     }
 
     fn follow(&mut self, editor: &Editor) -> Option<Arc<Section>> {
@@ -126,6 +136,7 @@ pub(super) fn section_ui(
             None => fitting(&section, rect),
         };
         navigate(ui, &response, view, &mut camera);
+        view.drawn = Some(camera);
         let hatch = view.hatch.texture(ui);
         let painter = ui.painter().with_clip_rect(rect);
         draw::draw(&painter, editor, &section, &camera, hatch);
@@ -158,6 +169,13 @@ fn empty_ui(ui: &Ui, rect: Rect) {
     );
 }
 
+impl Editor {
+    /// Where a heater is on the screen in the section that is shown, if it is cut.
+    pub fn section_point(&self, run: &RunId) -> Option<Pos2> {
+        self.section.point_of(run)
+    }
+}
+
 /// All of the section in view, with room for bubbles, the chain and the names.
 fn fitting(section: &Section, rect: Rect) -> SideCamera {
     let room = Rect::from_min_max(
@@ -180,8 +198,7 @@ fn navigate(ui: &Ui, response: &Response, view: &mut SectionView, camera: &mut S
         moved = true;
     }
     if let Some(at) = response.hover_pos() {
-        let (scroll, pinch) =
-            ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
+        let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
         if scroll.y != 0.0 {
             let turn = (f64::from(scroll.y) / 700.0).clamp(-0.5, 0.5);
             camera.zoom((1.0 + turn) / (1.0 - turn), at);

@@ -36,8 +36,7 @@ pub(super) fn read(
         *camera = camera.orbited(by.x * PER_POINT, by.y * PER_POINT);
     }
     if response.hovered() {
-        let (scroll, pinch) =
-            ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
+        let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
         if scroll.y != 0.0 {
             let turn = (f64::from(scroll.y) / 700.0).clamp(-0.5, 0.5);
             *camera = camera.nearer((1.0 + turn) / (1.0 - turn));

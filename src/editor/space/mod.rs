@@ -26,8 +26,11 @@ use std::time::Duration;
 /// The view's own state.
 #[derive(Default)]
 pub(crate) struct SpaceView {
-    /// Where one stands; none: from where the whole site is in view.
+    /// Where one stands.
     camera: Option<Camera>,
+    /// The picture's size for which the whole site was brought into view, until somebody
+    /// moves.
+    fitted: Option<DVec2>,
     scenes: Option<Scenes>,
     picture: Option<Picture>,
     /// When something last moved, s.
@@ -72,15 +75,29 @@ const AT_REST_S: f64 = 0.15;
 impl SpaceView {
     /// Steps back until the whole site is in view.
     pub(crate) fn fit(&mut self) {
-        if let Some(camera) = &mut self.camera {
-            camera.distance_m = 0.0;
-        }
+        self.fitted = Some(DVec2::ZERO);
+    }
+
+    /// Brings a place into the middle, near enough to see a single heater.
+    pub(crate) fn look_at(&mut self, place: DVec2) {
+        /// Half of what a heater hangs at, m: between floor and roof.
+        const HEIGHT_M: f64 = 4.0;
+        /// From here a heater fills a good part of the picture, m.
+        const NEAR_M: f64 = 40.0;
+        let camera = self.camera.unwrap_or_default();
+        self.fitted = None;
+        self.camera = Some(Camera {
+            target: place.extend(HEIGHT_M),
+            distance_m: camera.distance_m.min(NEAR_M),
+            ..camera
+        });
     }
 
     /// Nearer by a factor.
     pub(crate) fn nearer(&mut self, factor: f64) {
         if let Some(camera) = &mut self.camera {
             *camera = camera.nearer(factor);
+            self.fitted = None;
         }
     }
 
@@ -150,8 +167,12 @@ pub(super) fn space_ui(
         let size = points(rect);
         let mut camera = standing(view, size);
         let before = camera;
+        let changed = changed || view.camera != Some(camera);
         input::read(ui, &response, &mut camera, size, editor);
         input::pick(&response, &camera, rect, study, intents);
+        if camera != before {
+            view.fitted = None;
+        }
         let moves = changed || camera != before || response.dragged();
         view.camera = Some(camera);
         show(ui, view, rect, moves);
@@ -165,11 +186,12 @@ fn points(rect: Rect) -> DVec2 {
 }
 
 /// The camera; where it stands nowhere yet, from where all is in view.
-fn standing(view: &SpaceView, size: DVec2) -> Camera {
+fn standing(view: &mut SpaceView, size: DVec2) -> Camera {
     let known = view.camera.unwrap_or_default();
-    let is_placed = view.camera.is_some() && 0.0 < known.distance_m;
+    let is_placed = view.camera.is_some() && view.fitted.is_none_or(|it| it == size);
     match &view.scenes {
         Some(scenes) if !is_placed => {
+            view.fitted = Some(size);
             let all = scenes.still.bounds.union(scenes.runs.bounds);
             let all = if all.low.cmple(all.high).all() {
                 all
@@ -237,12 +259,7 @@ fn show(ui: &Ui, view: &mut SpaceView, rect: Rect, moves: bool) {
     }
 }
 
-fn handed_over(
-    ctx: &Context,
-    texture: Option<TextureHandle>,
-    image: Image,
-    key: Key,
-) -> Picture {
+fn handed_over(ctx: &Context, texture: Option<TextureHandle>, image: Image, key: Key) -> Picture {
     let shown = ColorImage::from_rgb([image.width, image.height], &image.rgb);
     let texture = match texture {
         Some(mut texture) => {
@@ -312,8 +329,8 @@ fn name(ui: &Ui, view: &SpaceView, editor: &Editor, rect: Rect, roles: &'static 
             ),
             CaptionOf::Grid => (TextSize::Small.font(), roles.grid_text, Weight::Steel, None),
         };
-        let pixel = seen.at / size
-            * DVec2::new(wide(picture.image.width), wide(picture.image.height));
+        let pixel =
+            seen.at / size * DVec2::new(wide(picture.image.width), wide(picture.image.height));
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -344,6 +361,10 @@ fn name(ui: &Ui, view: &SpaceView, editor: &Editor, rect: Rect, roles: &'static 
                 (place + Vec2::new(9.0, 0.0), Align2::LEFT_CENTER),
                 (place - Vec2::new(9.0, 0.0), Align2::RIGHT_CENTER),
                 (place + Vec2::new(0.0, 7.0), Align2::CENTER_TOP),
+                (place + Vec2::new(14.0, -14.0), Align2::LEFT_BOTTOM),
+                (place + Vec2::new(-14.0, -14.0), Align2::RIGHT_BOTTOM),
+                (place + Vec2::new(14.0, 14.0), Align2::LEFT_TOP),
+                (place + Vec2::new(-14.0, 14.0), Align2::RIGHT_TOP),
             ],
         });
     }

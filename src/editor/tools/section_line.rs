@@ -64,13 +64,7 @@ fn looked(from: DVec2, to: DVec2, at: DVec2, stand: &Stand<'_>) -> (Side, Length
     (side, depth)
 }
 
-fn place(
-    sketch: &mut Sketch,
-    from: DVec2,
-    to: DVec2,
-    at: DVec2,
-    stand: &Stand<'_>,
-) -> Vec<Intent> {
+fn place(sketch: &mut Sketch, from: DVec2, to: DVec2, at: DVec2, stand: &Stand<'_>) -> Vec<Intent> {
     let (side, depth) = looked(from, to, at, stand);
     sketch.points.clear();
     let mut drafts = stand.editor.drafts.clone();

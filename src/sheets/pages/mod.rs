@@ -39,8 +39,8 @@ mod title_block;
 mod wording;
 
 pub use figures::Figures;
-pub use space::{PictureOrder, picture};
 pub use set::{metadata, plan_set, section_sheet};
+pub use space::{PictureOrder, picture};
 
 use crate::catalogue::Catalogue;
 use crate::findings::Finding;

@@ -79,7 +79,11 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
         2,
     );
     let mm_per_pixel = 25.4 / order.dots_per_inch;
-    let view = PaperRect::at(PaperPoint::ZERO, size.x * mm_per_pixel, size.y * mm_per_pixel);
+    let view = PaperRect::at(
+        PaperPoint::ZERO,
+        size.x * mm_per_pixel,
+        size.y * mm_per_pixel,
+    );
     let wide_mm = view.width_mm() - 2.0 * MARGIN_MM;
     let caution = notes::cautions(wide_mm);
     let warning = notes::warning(input, wide_mm);
@@ -89,7 +93,14 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
     let mut sheet = Sheet::new("picture", &title(input), page);
     sheet.draw(Mark::new(Layer::HeatWarmth, shown(&image, view)?));
     let taken = Taken::none(page, view.inset(1.0));
-    label(&mut sheet, taken, [&runs, &still], &camera, (&image, size), mm_per_pixel);
+    label(
+        &mut sheet,
+        taken,
+        [&runs, &still],
+        &camera,
+        (&image, size),
+        mm_per_pixel,
+    );
     breaches(&mut sheet, input, &camera, size, mm_per_pixel);
     let ruled = [
         PaperPoint::new(0.0, view.bottom),
@@ -121,7 +132,11 @@ pub fn picture(input: &PageInput<'_>, order: &PictureOrder) -> Result<Sheet, She
 }
 
 fn title(input: &PageInput<'_>) -> String {
-    format!("{}, {}", wording::project(input.site), wording::scheme(input.site))
+    format!(
+        "{}, {}",
+        wording::project(input.site),
+        wording::scheme(input.site)
+    )
 }
 
 fn sized(width: usize, height: usize) -> DVec2 {
@@ -211,10 +226,8 @@ fn label(
             let Some(seen) = camera.see(caption.at, size) else {
                 continue;
             };
-            let is_in = 0.0 <= seen.at.x
-                && seen.at.x < size.x
-                && 0.0 <= seen.at.y
-                && seen.at.y < size.y;
+            let is_in =
+                0.0 <= seen.at.x && seen.at.x < size.x && 0.0 <= seen.at.y && seen.at.y < size.y;
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,

@@ -12,7 +12,7 @@ use crate::units::Length;
 /// The plane of a section line, as one looks at it, and the line's length, m.
 #[must_use]
 pub fn plane_of(line: &SectionLine) -> (UprightPlane, f64) {
-    let into = line.into();
+    let into = line.looking();
     // To the right of whoever looks along `into`.
     let along = -into.perp();
     let origin = match line.looks {
@@ -113,4 +113,3 @@ fn rightward(direction: DVec2) -> DVec2 {
     let is_west = direction.x < -1e-9 || (direction.x < 1e-9 && direction.y < 0.0);
     if is_west { -direction } else { direction }
 }
-

@@ -90,12 +90,7 @@ pub(super) fn rooms(stage: &Stage, runs: &[CutRun], things: &[Cut], study: &Stud
         .collect()
 }
 
-fn least_room(
-    stage: &Stage,
-    things: &[Cut],
-    run: &RunStudy,
-    direction: Direction,
-) -> Option<Room> {
+fn least_room(stage: &Stage, things: &[Cut], run: &RunStudy, direction: Direction) -> Option<Room> {
     /// Sine of the greatest angle between a direction and the plane at which the measure
     /// is still drawn in the plane.
     const OUT_OF_PLANE: f64 = 0.05;

@@ -9,7 +9,7 @@ use crate::hanging::Hanger;
 use crate::site::bay::Bay;
 use crate::site::framing::MemberKind;
 use crate::site::obstruction::ObstructionKind;
-use crate::site::{Opening, ObjectId, RunId, Site};
+use crate::site::{ObjectId, Opening, RunId, Site};
 use crate::structure::{Member, Part as BuildingPart, PartOf, WALL_M};
 use crate::study::{RunStudy, Study, Surrounding, Thing};
 use crate::views::heater::HeaterForm;
@@ -85,7 +85,11 @@ fn wall(scene: &mut Scene, part: &BuildingPart, outline: Option<&Polygon>) {
         scene.solid(Tone::Wall, solid, |centre, normal| {
             let before = centre.truncate() + normal.truncate() * OUT_M;
             let is_inside = outline.is_some_and(|outline| outline.contains(before));
-            if normal.z.abs() < 0.5 && is_inside { 420 } else { 90 }
+            if normal.z.abs() < 0.5 && is_inside {
+                420
+            } else {
+                90
+            }
         });
     }
 }
@@ -245,9 +249,10 @@ pub fn runs_scene(study: &Study, findings: &[Finding]) -> Scene {
 fn breached(findings: &[Finding]) -> BTreeSet<RunId> {
     let mut runs = BTreeSet::new();
     for finding in findings.iter().filter(|it| it.is_open_breach()) {
-        let things = finding.subjects.iter().filter(|subject| {
-            !matches!(subject, Subject::Run(_) | Subject::Hanger(..))
-        });
+        let things = finding
+            .subjects
+            .iter()
+            .filter(|subject| !matches!(subject, Subject::Run(_) | Subject::Hanger(..)));
         let of_runs = finding.subjects.iter().filter_map(|subject| match subject {
             Subject::Run(id) => Some(id.clone()),
             _ => None,

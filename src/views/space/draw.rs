@@ -199,10 +199,8 @@ impl List {
                 let wide = view.lens.focal * line.width_m / middle;
                 let colour = packed(view.inks.line(line.tone));
                 if let Some(stroke) = view.stroke(ends, wide, colour, u8::MAX) {
-                    let reach = DVec2::new(
-                        stroke.to[0] - stroke.from[0],
-                        stroke.to[1] - stroke.from[1],
-                    );
+                    let reach =
+                        DVec2::new(stroke.to[0] - stroke.from[0], stroke.to[1] - stroke.from[1]);
                     let least = line.least_px * f64::from(view.thin);
                     if least <= reach.length() {
                         list.lines.push(stroke);
@@ -292,7 +290,11 @@ impl List {
             - gradient[1] * view.lens.middle.y
             // Edges lie on their faces: these give way by less than a pixel's slope.
             - 0.75 * (gradient[0].abs() + gradient[1].abs());
-        let facing = if 0.0 < offset { -face.normal } else { face.normal };
+        let facing = if 0.0 < offset {
+            -face.normal
+        } else {
+            face.normal
+        };
         let cover = u32::from(tone.cover()) * u32::from(face.weight) / 256;
         let patch = Patch {
             corners: [place(from), place(self.corners.len())],

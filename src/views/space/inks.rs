@@ -127,8 +127,8 @@ impl Tone {
             Self::Wall => 34,
             Self::Deck => 16,
             Self::Sweep => 70,
-            Self::Envelope => 40,
-            Self::Breach => 84,
+            Self::Envelope => 34,
+            Self::Breach => 44,
             Self::Floor
             | Self::Member
             | Self::Obstruction

@@ -14,6 +14,6 @@ mod scene;
 pub use build::{runs_scene, site_scene};
 pub use camera::{Camera, Seen};
 pub use draw::{Finish, Image, draw};
-pub use meet::thing_at;
 pub use inks::{Inks, Rgb, Tone};
+pub use meet::thing_at;
 pub use scene::{Caption, CaptionOf, Scene};

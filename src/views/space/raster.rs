@@ -263,7 +263,10 @@ mod tests {
         assert_eq!(picture.colours[12], 9);
         // Two triangles of a square leave no gap and take no pixel twice.
         let mut picture = Picture::new();
-        let halves = [[[0.0, 0.0], [8.0, 0.0], [8.0, 8.0]], [[0.0, 0.0], [8.0, 8.0], [0.0, 8.0]]];
+        let halves = [
+            [[0.0, 0.0], [8.0, 0.0], [8.0, 8.0]],
+            [[0.0, 0.0], [8.0, 8.0], [0.0, 8.0]],
+        ];
         for half in &halves {
             picture.band().patch(&level(3, 0.5, 0x80, 128), half);
         }

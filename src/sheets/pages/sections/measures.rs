@@ -30,7 +30,10 @@ impl Drawing<'_> {
             .map(|u| PaperPoint::new(self.at(DVec2::new(*u, 0.0)).x, y))
             .collect();
         for point in &points {
-            let tick = [*point + DVec2::new(-1.0, 1.0), *point + DVec2::new(1.0, -1.0)];
+            let tick = [
+                *point + DVec2::new(-1.0, 1.0),
+                *point + DVec2::new(1.0, -1.0),
+            ];
             self.draw(Mark::new(Layer::Dimension, Polyline::open(Pen::MEDIUM, tick)).key());
         }
         let letters = Lettering::condensed(2.5);
@@ -92,7 +95,10 @@ impl Drawing<'_> {
             .collect();
         self.label(&Label {
             tries: vec![
-                (Wording::line(words::lowest(units, height), letters), spots.clone()),
+                (
+                    Wording::line(words::lowest(units, height), letters),
+                    spots.clone(),
+                ),
                 (
                     Wording::line(self.figures.place(height.lowest_m), letters),
                     spots,
@@ -190,20 +196,29 @@ impl Drawing<'_> {
             turn_degrees: 0.0,
             anchor: Anchor { along, across },
         };
-        let spots = if is_level {
-            vec![
-                spot(DVec2::new(0.0, -1.1), Along::Middle, Across::Baseline),
-                spot(DVec2::new(0.0, 1.1), Along::Middle, Across::Top),
-            ]
-        } else {
-            vec![
-                spot(DVec2::new(1.4, 0.0), Along::Start, Across::Middle),
-                spot(DVec2::new(-1.4, 0.0), Along::End, Across::Middle),
-            ]
-        };
+        // Beside the middle of the line, then beside its other parts.
+        let parts = [0.0, 0.25, -0.25, 0.45, -0.45].map(|part| (b - a) * part);
+        let spots: Vec<Spot> = parts
+            .into_iter()
+            .flat_map(|by| {
+                if is_level {
+                    [
+                        spot(by - DVec2::Y * 1.1, Along::Middle, Across::Baseline),
+                        spot(by + DVec2::Y * 1.1, Along::Middle, Across::Top),
+                    ]
+                } else {
+                    [
+                        spot(by + DVec2::X * 1.4, Along::Start, Across::Middle),
+                        spot(by - DVec2::X * 1.4, Along::End, Across::Middle),
+                    ]
+                }
+            })
+            .collect();
+        let short = words::room(self.figures.units(), room);
+        let short = Wording::line(short, letters);
         let wording = Wording::line(said, letters);
         self.label(&Label {
-            tries: vec![(wording.clone(), spots)],
+            tries: vec![(wording.clone(), spots.clone()), (short, spots)],
             leader: Some((middle, vec![wording])),
             layer: Layer::Dimension,
             ink,

@@ -79,13 +79,17 @@ pub(super) fn section(input: &PageInput<'_>, line: &SectionLine) -> Draft {
 
 /// The line's letter as part of a file's name: letters and digits alone.
 fn file_name(line: &SectionLine) -> String {
-    let kept = line.id.as_str().chars().filter(|c| c.is_ascii_alphanumeric());
+    let kept = line
+        .id
+        .as_str()
+        .chars()
+        .filter(|c| c.is_ascii_alphanumeric());
     kept.collect::<String>().to_lowercase()
 }
 
 /// Which way one looks: `looking N`.
 fn looking(line: &SectionLine) -> String {
-    format!("looking {}", wording::compass(line.into()))
+    format!("looking {}", wording::compass(line.looking()))
 }
 
 /// A section's sheet while it is drawn.

@@ -127,7 +127,10 @@ impl Drawing<'_> {
             let letters = Lettering::condensed(2.5);
             self.label(&Label {
                 tries: vec![
-                    (Wording::line(format!("{id}: {length}"), letters), spots.clone()),
+                    (
+                        Wording::line(format!("{id}: {length}"), letters),
+                        spots.clone(),
+                    ),
                     (Wording::line(length, letters), spots),
                 ],
                 leader: None,
