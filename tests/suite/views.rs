@@ -7,6 +7,9 @@ use super::made::{Shed, shed};
 use rafterglow::catalogue::Catalogue;
 use rafterglow::findings::{Finding, judge};
 use rafterglow::geometry::{DVec2, DVec3};
+use rafterglow::sheets::clashes;
+use rafterglow::sheets::pages::{PageInput, plan_set, section_sheet};
+use rafterglow::sheets::png::png_of_rgb;
 use rafterglow::site::place::{MirrorLine, Motion};
 use rafterglow::site::{SectionLine, Side, Site};
 use rafterglow::store;
@@ -15,6 +18,7 @@ use rafterglow::units::{Angle, Length};
 use rafterglow::views::section::default_line;
 use rafterglow::views::space::{Camera, Finish, Inks, draw, runs_scene, site_scene, thing_at};
 use rafterglow::views::{Section, section};
+use std::path::Path;
 use std::process::Command;
 use std::sync::Arc;
 
@@ -341,4 +345,113 @@ fn what_cannot_be_drawn_is_refused_in_words() {
         assert!(said.contains(words), "{said}");
     }
     assert!(folder.names().is_empty());
+}
+
+/// Lines that cut through the sites in many places: square to the walls, slanting, along
+/// a run, past everything.
+fn lines_through(site: &Site) -> Vec<SectionLine> {
+    let bay = &site.bays[0];
+    let low = bay.outline.iter().copied().reduce(DVec2::min).unwrap() - 1.0;
+    let high = bay.outline.iter().copied().reduce(DVec2::max).unwrap() + 1.0;
+    let mut lines = Vec::new();
+    for part in [0.1, 0.3, 0.55, 0.8] {
+        let at = low.lerp(high, part);
+        lines.push(line((at.x, low.y), (at.x, high.y), Side::Left));
+        lines.push(line((low.x, at.y), (high.x, at.y), Side::Right));
+        lines.push(line((low.x, at.y), (high.x, high.y), Side::Left));
+    }
+    for run in &site.scheme().runs {
+        let along = rafterglow::site::bay::along(run.bearing);
+        let (from, to) = (run.burner - along * 2.0, run.burner + along * 14.0);
+        lines.push(line(from.into(), to.into(), Side::Left));
+    }
+    lines.push(line(
+        (low.x - 9.0, low.y - 9.0),
+        (low.x - 8.0, low.y - 4.0),
+        Side::Right,
+    ));
+    lines
+}
+
+#[test]
+fn nothing_on_a_section_sheet_lies_on_its_texts() {
+    let catalogue = catalogue();
+    for name in ["freight-shed", "boat-hall", "net-store"] {
+        let studied = studied(sample(name));
+        let input = PageInput {
+            site: &studied.site,
+            catalogue: &catalogue,
+            study: &studied.study,
+            findings: &studied.findings,
+            date: None,
+        };
+        for line in lines_through(&studied.site) {
+            let sheet = section_sheet(&input, &line);
+            let found: Vec<String> = clashes(&sheet).iter().map(ToString::to_string).collect();
+            assert!(
+                found.is_empty(),
+                "{name}, {} to {}: {found:#?}",
+                line.from,
+                line.to
+            );
+        }
+    }
+}
+
+#[test]
+fn a_drawn_section_is_a_sheet_of_the_set() {
+    let catalogue = catalogue();
+    let mut site = sample("boat-hall");
+    let line = default_line(&site, &catalogue).unwrap();
+    site.sections = vec![Arc::new(SectionLine {
+        id: "C".into(),
+        ..line
+    })];
+    let studied = studied(site);
+    let input = PageInput {
+        site: &studied.site,
+        catalogue: &catalogue,
+        study: &studied.study,
+        findings: &studied.findings,
+        date: None,
+    };
+    let titles: Vec<String> = plan_set(&input).iter().map(|it| it.title.clone()).collect();
+    assert!(titles.contains(&"Section C-C".to_owned()), "{titles:?}");
+}
+
+/// A small picture of each sample site, against one that was looked at. `UPDATE=1` writes
+/// them afresh.
+#[test]
+fn pictures_are_as_they_were_looked_at() {
+    for name in ["boat-hall", "net-store"] {
+        let studied = studied(sample(name));
+        let still = site_scene(&studied.site, &studied.study);
+        let runs = runs_scene(&studied.study, &studied.findings);
+        let size = DVec2::new(160.0, 100.0);
+        let camera = Camera::default().fitted(&still.bounds.union(runs.bounds), size);
+        let scenes = [&still, &runs];
+        let image = draw(&scenes, &camera, &Inks::PAPER, (160, 100), Finish::Fine, 2);
+        let path = format!(
+            "{}/tests/expected/views/{name}.png",
+            env!("CARGO_MANIFEST_DIR")
+        );
+        if std::env::var_os("UPDATE").is_some() {
+            let png = png_of_rgb(160, 100, &image.rgb).unwrap();
+            std::fs::create_dir_all(Path::new(&path).parent().unwrap()).unwrap();
+            std::fs::write(&path, png).unwrap();
+        }
+        let file = std::io::BufReader::new(std::fs::File::open(&path).unwrap());
+        let mut reader = png::Decoder::new(file).read_info().unwrap();
+        let mut known = vec![0; reader.output_buffer_size().unwrap()];
+        reader.next_frame(&mut known).unwrap();
+        assert_eq!(known.len(), image.rgb.len());
+        let off: u64 = known
+            .iter()
+            .zip(&image.rgb)
+            .map(|(a, b)| u64::from(a.abs_diff(*b)))
+            .sum();
+        // A mean of half a step of a colour: rounding, but no line that moved.
+        let mean = off as f64 / known.len() as f64;
+        assert!(mean < 0.5, "{name}: {mean}");
+    }
 }

@@ -7,6 +7,7 @@ use crate::editor::figures::{brief_with_unit, position};
 use crate::editor::icons::Icon;
 use crate::editor::intent::{Intent, MessageKind};
 use crate::editor::theme::{STEP, TextSize, Theme};
+use crate::editor::view::Aspect;
 use crate::findings::Severity;
 use crate::units::Power;
 use eframe::egui;
@@ -154,7 +155,11 @@ fn said_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             ui.add(Label::new(text(why, palette.bar_ok)).truncate());
         }
         let hint = if editor.canvas.hint.is_empty() {
-            editor.tool.explanation()
+            match editor.view.aspect {
+                Aspect::Plan => editor.tool.explanation(),
+                Aspect::Section => "Drag a heater across or up, or drag beside it to move the view",
+                Aspect::Space => "Drag to walk round, Shift and drag to move, wheel to go nearer",
+            }
         } else {
             &editor.canvas.hint
         };

@@ -444,21 +444,27 @@ impl Drawing<'_> {
         let middle = a + (b - a) * 0.5;
         let is_level = (a.y - b.y).abs() < (a.x - b.x).abs();
         let places = if is_level {
-            vec![
-                (middle - Vec2::new(0.0, 5.0), Align2::CENTER_BOTTOM),
-                (middle + Vec2::new(0.0, 5.0), Align2::CENTER_TOP),
-                (middle - Vec2::new(0.0, 20.0), Align2::CENTER_BOTTOM),
-                (middle + Vec2::new(0.0, 20.0), Align2::CENTER_TOP),
-            ]
+            [-5.0, 5.0, -20.0, 20.0, -35.0, 35.0]
+                .map(|down: f32| {
+                    let align = if down < 0.0 {
+                        Align2::CENTER_BOTTOM
+                    } else {
+                        Align2::CENTER_TOP
+                    };
+                    (middle + Vec2::new(0.0, down), align)
+                })
+                .to_vec()
         } else {
-            vec![
-                (middle + Vec2::new(8.0, 0.0), Align2::LEFT_CENTER),
-                (middle - Vec2::new(8.0, 0.0), Align2::RIGHT_CENTER),
-                (middle + Vec2::new(8.0, 14.0), Align2::LEFT_CENTER),
-                (middle + Vec2::new(-8.0, 14.0), Align2::RIGHT_CENTER),
-                (middle + Vec2::new(8.0, -14.0), Align2::LEFT_CENTER),
-                (middle + Vec2::new(-8.0, -14.0), Align2::RIGHT_CENTER),
-            ]
+            [0.0, 14.0, -14.0, 28.0, -28.0, 44.0, -44.0]
+                .into_iter()
+                .flat_map(|down| {
+                    [
+                        (middle + Vec2::new(8.0, down), Align2::LEFT_CENTER),
+                        (middle + Vec2::new(-8.0, down), Align2::RIGHT_CENTER),
+                        (middle + Vec2::new(30.0, down), Align2::LEFT_CENTER),
+                    ]
+                })
+                .collect()
         };
         let said = words::room_to(self.editor.site(), room);
         let (look, weight) = if is_breach {

@@ -467,3 +467,94 @@ const fn single(value: f64) -> f32 {
 fn place(n: usize) -> u32 {
     u32::try_from(n).unwrap_or(u32::MAX)
 }
+
+#[cfg(test)]
+mod tests {
+    #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+    use super::*;
+    use crate::geometry::math::tan;
+    use crate::geometry::{Bounds, ConvexSolid, Frame};
+
+    fn cube(tone: Tone, low: [f64; 3], side: f64) -> Scene {
+        let low = DVec3::from(low);
+        let local = Bounds {
+            low,
+            high: low + side,
+        };
+        let mut scene = Scene::default();
+        let solid = ConvexSolid::turned_box(&Frame::AXES, &local).unwrap();
+        scene.solid(tone, &solid, |_, _| 256);
+        scene
+    }
+
+    /// From the south, level, 10 m from the origin; 200 pixels span 2 x 17 degrees.
+    fn camera() -> Camera {
+        Camera {
+            target: DVec3::ZERO,
+            from_degrees: 180.0,
+            tilt_degrees: 0.0,
+            distance_m: 10.0,
+        }
+    }
+
+    fn picture(scenes: &[&Scene]) -> Image {
+        draw(
+            scenes,
+            &camera(),
+            &Inks::PAPER,
+            (200, 100),
+            Finish::Quick,
+            1,
+        )
+    }
+
+    #[test]
+    fn a_cube_covers_the_pixels_that_it_should() {
+        // Its south face is 1 m wide, 9.5 m away.
+        let image = picture(&[&cube(Tone::Obstruction, [-0.5, -0.5, -0.5], 1.0)]);
+        let half = 0.5 / 9.5 * 100.0 / tan(17_f64.to_radians());
+        let row: Vec<bool> = (0..200)
+            .map(|x| image.pixel(x, 50) != Some(Inks::PAPER.ground))
+            .collect();
+        let covered = |x: f64| (x + 0.5 - 100.0).abs() < half;
+        for (x, is_covered) in row.iter().enumerate() {
+            let x = f64::from(u16::try_from(x).unwrap());
+            // The edge's own line may take the pixel beside it.
+            if 1.0 < ((x + 0.5 - 100.0).abs() - half).abs() {
+                assert_eq!(*is_covered, covered(x), "at {x}");
+            }
+        }
+        assert_eq!(image.pixel(100, 5), Some(Inks::PAPER.ground));
+        assert_eq!(image.pixel(300, 5), None);
+    }
+
+    #[test]
+    fn what_is_nearer_is_seen_in_whatever_order_it_comes() {
+        let near = cube(Tone::Burner, [-0.5, -3.0, -0.5], 1.0);
+        let far = cube(Tone::Tube, [-1.0, 1.0, -1.0], 2.0);
+        let (one, other) = (picture(&[&near, &far]), picture(&[&far, &near]));
+        assert_eq!(one, other);
+        let alone = picture(&[&near]);
+        assert_eq!(one.pixel(100, 50), alone.pixel(100, 50));
+        // Beside the near one the far one is seen.
+        assert_eq!(one.pixel(118, 50), picture(&[&far]).pixel(118, 50));
+        assert!(one.hides(100, 50, 11.0) && !one.hides(100, 50, 7.2));
+    }
+
+    #[test]
+    fn what_is_behind_or_beside_the_camera_does_no_harm() {
+        for low in [[0.0, -30.0, 0.0], [-1.0, -11.0, -1.0], [400.0, 0.0, 0.0]] {
+            let image = picture(&[&cube(Tone::Envelope, low, 2.0)]);
+            assert_eq!(image.rgb.len(), 200 * 100 * 3);
+        }
+    }
+
+    #[test]
+    fn one_looks_through_an_envelope() {
+        let envelope = cube(Tone::Envelope, [-1.0, -3.0, -1.0], 2.0);
+        let burner = cube(Tone::Burner, [-0.3, -0.3, -0.3], 0.6);
+        let both = picture(&[&envelope, &burner]).pixel(100, 50);
+        assert_ne!(both, picture(&[&burner]).pixel(100, 50));
+        assert_ne!(both, picture(&[&envelope]).pixel(100, 50));
+    }
+}
