@@ -99,14 +99,14 @@ pub fn draw(
         list.draw_into(bands, n_threads.clamp(1, MOST_THREADS));
     }
     if samples == 1 {
-        let rgb = colours.iter().flat_map(|colour| {
-            let [_, red, green, blue] = colour.to_be_bytes();
-            [red, green, blue]
-        });
+        let mut rgb = vec![0; colours.len() * 3];
+        for (bytes, colour) in rgb.chunks_exact_mut(3).zip(&colours) {
+            bytes.copy_from_slice(&colour.to_be_bytes()[1..]);
+        }
         return Image {
             width,
             height,
-            rgb: rgb.collect(),
+            rgb,
             nearness,
         };
     }
@@ -164,6 +164,8 @@ struct List {
     edges: Vec<Stroke>,
     /// Edges of what is translucent.
     outlines: Vec<Stroke>,
+    /// Room for the corners of one face.
+    scratch: Vec<DVec3>,
 }
 
 /// What a list is made with.
@@ -264,14 +266,29 @@ impl List {
         if face.sides == Sides::Outer && 0.0 <= offset || offset.abs() < 1e-9 {
             return;
         }
-        let points = clipped(ring, at);
+        let mut points = std::mem::take(&mut self.scratch);
+        clipped(ring, at, &mut points);
+        self.project(view, tone, face, normal, offset, &points);
+        self.scratch = points;
+    }
+
+    /// A face in the camera's axes onto the picture.
+    fn project(
+        &mut self,
+        view: &View<'_>,
+        tone: Tone,
+        face: &Face,
+        normal: DVec3,
+        offset: f64,
+        points: &[DVec3],
+    ) {
         if points.len() < 3 {
             return;
         }
         let from = self.corners.len();
         let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
         let mut depth_m = 0.0;
-        for point in &points {
+        for point in points {
             let pixel = view.lens.pixel(*point);
             (low, high) = (low.min(pixel), high.max(pixel));
             depth_m += point.z;
@@ -356,10 +373,10 @@ impl List {
 }
 
 /// The part of a face before the camera, in the camera's axes.
-fn clipped(ring: &[u32], at: &impl Fn(u32) -> DVec3) -> Vec<DVec3> {
-    let mut kept = Vec::with_capacity(ring.len() + 1);
+fn clipped(ring: &[u32], at: &impl Fn(u32) -> DVec3, kept: &mut Vec<DVec3>) {
+    kept.clear();
     let Some(&last) = ring.last() else {
-        return kept;
+        return;
     };
     let mut before = at(last);
     for &corner in ring {
@@ -372,7 +389,6 @@ fn clipped(ring: &[u32], at: &impl Fn(u32) -> DVec3) -> Vec<DVec3> {
         }
         before = here;
     }
-    kept
 }
 
 impl View<'_> {

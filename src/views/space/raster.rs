@@ -116,20 +116,20 @@ impl Band<'_> {
         let place = (row - self.top) * self.width;
         let nearness = &mut self.nearness[place + first..place + last];
         let colours = &mut self.colours[place + first..place + last];
-        let mut at = 0.0_f32;
+        // Counted in whole numbers: a running sum would keep the pixels from being done
+        // several at a time.
+        let steps = 0_u16..;
         if patch.cover == u8::MAX {
-            for (known, pixel) in nearness.iter_mut().zip(colours) {
-                let near = begin + step * at;
-                at += 1.0;
+            for ((known, pixel), at) in nearness.iter_mut().zip(colours).zip(steps) {
+                let near = begin + step * f32::from(at);
                 let wins = *known < near;
                 *known = if wins { near } else { *known };
                 *pixel = if wins { patch.colour } else { *pixel };
             }
         } else {
             let cover = u32::from(patch.cover);
-            for (known, pixel) in nearness.iter().zip(colours) {
-                let near = begin + step * at;
-                at += 1.0;
+            for ((known, pixel), at) in nearness.iter().zip(colours).zip(steps) {
+                let near = begin + step * f32::from(at);
                 let mixed = blended(*pixel, patch.colour, cover);
                 *pixel = if *known < near { mixed } else { *pixel };
             }

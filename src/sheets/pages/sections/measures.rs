@@ -1,6 +1,7 @@
 //! The measures of a section: where the runs hang, how high, and with how much room.
 
 use super::Drawing;
+use crate::findings::Severity;
 use crate::geometry::DVec2;
 use crate::sheets::layer::Layer;
 use crate::sheets::lettering::Lettering;
@@ -62,21 +63,58 @@ impl Drawing<'_> {
     pub(super) fn heights(&mut self, section: &Section) {
         for height in &section.heights {
             self.stacking(height);
-            self.height(height);
+            self.height(section, height);
         }
     }
 
-    fn height(&mut self, height: &Height) {
-        // At the edge of the envelope, so that nothing of the run lies on it.
-        let x = self.at(DVec2::new(height.stacking_from_to.0, 0.0)).x;
-        let level = self.at(DVec2::new(height.axis.x, height.lowest_m));
-        let across = Polyline::open(Pen::HAIR, [level, PaperPoint::new(x - 1.5, level.y)]);
-        self.draw(Mark::new(Layer::Dimension, across));
-        let (foot, head) = (
-            PaperPoint::new(x, self.at(DVec2::ZERO).y),
-            PaperPoint::new(x, self.at(DVec2::new(0.0, height.lowest_m)).y),
-        );
-        self.dimension(foot, head, Ink::Black);
+    /// The lines of all measures, and the marks of breaches.
+    pub(super) fn measure_lines(&mut self, section: &Section) {
+        for height in &section.heights {
+            if let Some(ends) = stacking_line(height) {
+                let pen = Pen::of(PenWidth::W035, LineKind::Dashed);
+                let line = self.line(pen, ends);
+                self.draw(Mark::new(Layer::HeatClearance, line).key());
+            }
+            let [foot, head] = self.height_line(section, height);
+            let level = self.at(DVec2::new(height.axis.x, height.lowest_m));
+            let across = Polyline::open(Pen::HAIR, [level, head - DVec2::X * 1.5]);
+            self.draw(Mark::new(Layer::Dimension, across));
+            self.dimension(foot, head, Ink::Black);
+        }
+        for room in &section.rooms {
+            self.dimension(self.at(room.from), self.at(room.to), ink_of(room));
+        }
+        for (index, place) in &section.findings {
+            if self.is_breach(*index) {
+                let at = self.at(*place);
+                let ring = [
+                    at + DVec2::new(0.0, -1.9),
+                    at + DVec2::new(1.8, 1.3),
+                    at + DVec2::new(-1.8, 1.3),
+                ];
+                let mark = Mark::new(Layer::Finding, Area::new(ring)).ink(Ink::Alarm);
+                self.draw(mark.of("finding", &(index + 1).to_string()).key());
+            }
+        }
+    }
+
+    fn is_breach(&self, index: usize) -> bool {
+        let finding = self.input.findings.get(index);
+        finding.is_some_and(|it| it.severity == Severity::Breach)
+    }
+
+    /// From the floor to the level of the lowest part, at the edge of the envelope, so
+    /// that nothing of the run lies on it.
+    fn height_line(&self, section: &Section, height: &Height) -> [PaperPoint; 2] {
+        let u = height.stacking_from_to.0.clamp(0.0, section.width_m);
+        [
+            self.at(DVec2::new(u, 0.0)),
+            self.at(DVec2::new(u, height.lowest_m)),
+        ]
+    }
+
+    fn height(&mut self, section: &Section, height: &Height) {
+        let [foot, head] = self.height_line(section, height);
         let units = self.figures.units();
         let middle = foot.midpoint(head);
         let spot = |at: f64, x: f64, across| Spot {
@@ -133,15 +171,9 @@ impl Drawing<'_> {
     }
 
     fn stacking(&mut self, height: &Height) {
-        let z = height.stacking.as_metres();
-        if z <= 0.0 {
+        let Some(ends) = stacking_line(height) else {
             return;
-        }
-        let (from, to) = height.stacking_from_to;
-        let ends = (DVec2::new(from, z), DVec2::new(to, z));
-        let pen = Pen::of(PenWidth::W035, LineKind::Dashed);
-        let line = self.line(pen, ends);
-        self.draw(Mark::new(Layer::HeatClearance, line).key());
+        };
         let (a, b) = (self.at(ends.0), self.at(ends.1));
         let middle = a.midpoint(b);
         let spot = |at: PaperPoint, along, across| Spot {
@@ -176,13 +208,8 @@ impl Drawing<'_> {
     }
 
     fn room(&mut self, room: &Room) {
-        let ink = if room.is_breach() {
-            Ink::Alarm
-        } else {
-            Ink::Black
-        };
+        let ink = ink_of(room);
         let (a, b) = (self.at(room.from), self.at(room.to));
-        self.dimension(a, b, ink);
         let said = words::room_to(self.input.site, room);
         let letters = if room.is_breach() {
             Lettering::bold(2.5)
@@ -246,24 +273,13 @@ impl Drawing<'_> {
         }
     }
 
-    /// Marks of breaches and cautions with their numbers in the list of findings.
+    /// The numbers of breaches in the list of findings.
     pub(super) fn findings(&mut self, section: &Section) {
-        use crate::findings::Severity;
         for (index, place) in &section.findings {
-            let Some(finding) = self.input.findings.get(*index) else {
-                continue;
-            };
-            if finding.severity != Severity::Breach {
+            if !self.is_breach(*index) {
                 continue;
             }
             let at = self.at(*place);
-            let tip = [
-                at + DVec2::new(0.0, -1.9),
-                at + DVec2::new(1.8, 1.3),
-                at + DVec2::new(-1.8, 1.3),
-            ];
-            let mark = Mark::new(Layer::Finding, Area::new(tip)).ink(Ink::Alarm);
-            self.draw(mark.of("finding", &(index + 1).to_string()).key());
             let said = Wording::line(format!("finding {}", index + 1), Lettering::bold(2.5));
             let spot = |by: DVec2, along| Spot {
                 at: at + by,
@@ -288,5 +304,20 @@ impl Drawing<'_> {
                 ink: Ink::Alarm,
             });
         }
+    }
+}
+
+/// How high goods may be stacked, as a line; none where nothing may be.
+fn stacking_line(height: &Height) -> Option<(DVec2, DVec2)> {
+    let z = height.stacking.as_metres();
+    let (from, to) = height.stacking_from_to;
+    (0.0 < z).then(|| (DVec2::new(from, z), DVec2::new(to, z)))
+}
+
+fn ink_of(room: &Room) -> Ink {
+    if room.is_breach() {
+        Ink::Alarm
+    } else {
+        Ink::Black
     }
 }

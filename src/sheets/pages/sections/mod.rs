@@ -24,7 +24,7 @@ use super::{Draft, PageInput, foot, scale_bar, wording};
 const LEFT_MM: f64 = 24.0;
 const RIGHT_MM: f64 = 8.0;
 const TOP_MM: f64 = 20.0;
-const BOTTOM_MM: f64 = 30.0;
+const BOTTOM_MM: f64 = 44.0;
 /// Radius of a grid line's bubble, mm.
 const BUBBLE_MM: f64 = 4.0;
 
@@ -110,11 +110,14 @@ impl Drawing<'_> {
         self.floor(section);
         self.grid(section);
         self.runs(section);
-        self.hangers(section);
+        self.suspensions(section);
         self.chain(section);
-        self.heights(section);
+        // All lines first: what is written keeps off them.
+        self.measure_lines(section);
         self.rooms(section);
         self.findings(section);
+        self.heights(section);
+        self.hangers(section);
         self.names(section);
         self.title(section, scale);
     }
@@ -233,17 +236,17 @@ impl Drawing<'_> {
             room.right - scale_bar::WIDTH_MM,
             room.bottom - scale_bar::HEIGHT_MM,
         );
-        let foot = self.at(DVec2::new(section.width_m, 0.0));
-        let corner = PaperPoint::new(
-            (foot.x - scale_bar::WIDTH_MM + 20.0).min(corner.x),
-            (foot.y + 15.0).min(corner.y),
-        );
+        let below = self.at(DVec2::ZERO) + DVec2::Y * 29.0;
+        let corner = PaperPoint::new(below.x - 3.0, below.y.min(corner.y));
         let marks: Vec<Mark> = bar.at(corner).collect();
         for mark in marks {
             self.sheet.draw(mark);
         }
         let below = self.at(DVec2::ZERO) + DVec2::Y * 24.0;
-        let at = PaperPoint::new(below.x, below.y.min(room.bottom - 4.0));
+        let at = PaperPoint::new(
+            below.x,
+            below.y.min(room.bottom - scale_bar::HEIGHT_MM - 5.0),
+        );
         let name = format!("Section {}", section.line.label());
         let bold = Lettering::bold(5.0);
         let beside = at + DVec2::new(bold.width_mm(&name) + 5.0, 0.0);

@@ -99,8 +99,8 @@ impl Drawing<'_> {
         }
     }
 
-    /// Suspensions with their lengths.
-    pub(super) fn hangers(&mut self, section: &Section) {
+    /// Suspensions.
+    pub(super) fn suspensions(&mut self, section: &Section) {
         for hanger in &section.hangers {
             let id = format!("{}.{}", hanger.run, hanger.number);
             let line = self.line(Pen::MEDIUM, (hanger.attach, hanger.eye));
@@ -113,6 +113,13 @@ impl Drawing<'_> {
                 };
                 self.draw(Mark::new(Layer::HeatHanger, circle).of("hanger", &id).key());
             }
+        }
+    }
+
+    /// The lengths of suspensions.
+    pub(super) fn hangers(&mut self, section: &Section) {
+        for hanger in &section.hangers {
+            let id = format!("{}.{}", hanger.run, hanger.number);
             let middle = self.at((hanger.attach + hanger.eye) / 2.0);
             let length = words::length(self.figures.units(), hanger.length_m);
             let spot = |x: f64, along| Spot {
