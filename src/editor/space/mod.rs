@@ -69,6 +69,9 @@ struct Key {
     inks: Inks,
 }
 
+/// Pixels a point while something moves: 200 runs then stay above 30 frames a second.
+const MOVING: f32 = 0.6;
+
 /// After so long without motion the picture is drawn finely, s.
 const AT_REST_S: f64 = 0.15;
 
@@ -217,11 +220,11 @@ fn show(ui: &Ui, view: &mut SpaceView, rect: Rect, moves: bool) {
         return;
     };
     let is_at_rest = AT_REST_S <= now - view.moved_at;
-    // While something moves, a pixel a point; at rest all that the screen has.
+    // While something moves it is the motion that is looked at; at rest, the detail.
     let per_point = if is_at_rest {
         ui.ctx().pixels_per_point()
     } else {
-        1.0
+        MOVING
     };
     let side = |points: f32| {
         #[expect(
