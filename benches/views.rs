@@ -36,7 +36,9 @@ fn median_ms(n: usize, mut call: impl FnMut()) -> f64 {
     times[n / 2]
 }
 
+/// A window of 1280 by 800 points at rest, and as it is drawn while something moves.
 const SIZE: (usize, usize) = (1280, 800);
+const MOVING: (usize, usize) = (768, 480);
 
 fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
     let site = Arc::new(site);
@@ -72,7 +74,7 @@ fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
         ("half as far", camera.nearer(2.0)),
         ("eight times nearer", camera.nearer(8.0)),
     ] {
-        let frame = |finish, n_threads| {
+        let frame = |size, finish, n_threads| {
             let mut turn = 0.0;
             median_ms(21, || {
                 turn += 3.0;
@@ -82,17 +84,18 @@ fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
                     &scenes,
                     &camera,
                     &Inks::PAPER,
-                    SIZE,
+                    size,
                     finish,
                     n_threads,
                 ));
             })
         };
         println!(
-            "  {what}: quick {:.1} ms with one thread, {:.1} ms with two; fine {:.1} ms",
-            frame(Finish::Quick, 1),
-            frame(Finish::Quick, 2),
-            frame(Finish::Fine, 2)
+            "  {what}: moving {:.1} ms with one thread, {:.1} with two; whole {:.1}; at rest {:.1}",
+            frame(MOVING, Finish::Quick, 1),
+            frame(MOVING, Finish::Quick, 2),
+            frame(SIZE, Finish::Quick, 2),
+            frame(SIZE, Finish::Fine, 2)
         );
     }
 }
