@@ -101,6 +101,7 @@ fn object_at(section: &Section, at: DVec2, reach_m: f64) -> Option<ObjectId> {
     let of_thing = |thing: &Thing| match thing {
         Thing::Obstruction(id) => Some(ObjectId::Obstruction(id.clone())),
         Thing::Run(id) => Some(ObjectId::Run(id.clone())),
+        Thing::Door(id, _) => Some(ObjectId::Opening(id.clone())),
         _ => None,
     };
     let cut = section.cut.iter().map(|it| (&it.thing, &it.areas));

@@ -226,6 +226,7 @@ impl Drawing<'_> {
                 ObstructionKind::CraneTravel
                     | ObstructionKind::DoorTravel
                     | ObstructionKind::HazardZone
+                    | ObstructionKind::Aircraft
             )
         );
         for (a, b) in &it.outline {

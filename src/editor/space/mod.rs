@@ -431,6 +431,7 @@ fn object_of(thing: &crate::study::Thing) -> Option<ObjectId> {
     match thing {
         Thing::Obstruction(id) => Some(ObjectId::Obstruction(id.clone())),
         Thing::Run(id) => Some(ObjectId::Run(id.clone())),
+        Thing::Door(id, _) => Some(ObjectId::Opening(id.clone())),
         _ => None,
     }
 }

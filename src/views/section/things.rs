@@ -3,7 +3,8 @@
 use super::{Cut, Seen, Stage};
 use crate::geometry::cut::union_outline;
 use crate::geometry::{Bounds, ConvexSolid, DVec2, DVec3};
-use crate::structure::Member;
+use crate::site::ObstructionKind;
+use crate::structure::{DoorPart, Member};
 use crate::study::{Study, Surrounding, Thing};
 
 /// What is cut, and what is seen.
@@ -22,7 +23,7 @@ pub(super) fn things(stage: &Stage, study: &Study) -> (Vec<Cut>, Vec<Seen>) {
         if !areas.is_empty() {
             cut.push(Cut {
                 thing: thing.thing.clone(),
-                kind: thing.kind,
+                kind: kind_of(thing),
                 outline: union_outline(&areas),
                 areas,
             });
@@ -35,13 +36,23 @@ pub(super) fn things(stage: &Stage, study: &Study) -> (Vec<Cut>, Vec<Seen>) {
                 lines: web(stage, study, thing),
                 behind_m: behind(stage, &near),
                 thing: thing.thing.clone(),
-                kind: thing.kind,
+                kind: kind_of(thing),
                 outline: union_outline(&areas),
                 areas,
             });
         }
     }
     (cut, seen)
+}
+
+/// The kind that a thing is drawn as: a door as the space that it moves through, or, where
+/// it rests open, as a thing without a hatch of its own.
+fn kind_of(thing: &Surrounding) -> Option<ObstructionKind> {
+    match &thing.thing {
+        Thing::Door(_, DoorPart::Travel) => Some(ObstructionKind::DoorTravel),
+        Thing::Door(_, DoorPart::Open) => Some(ObstructionKind::Other),
+        _ => thing.kind,
+    }
 }
 
 fn shown(

@@ -2,6 +2,7 @@
 
 use super::{Height, Room};
 use crate::site::{Obstruction, Site};
+use crate::structure::DoorPart;
 use crate::study::Thing;
 use crate::units::{Length, Precision, Quantity, Rounding, UnitSystem};
 
@@ -76,6 +77,14 @@ pub fn thing(site: &Site, thing: &Thing) -> String {
         Thing::Member(id) => id.as_str().split('/').next().unwrap_or("").to_owned(),
         Thing::Wall(..) => "wall".to_owned(),
         Thing::Deck(_) => "roof deck".to_owned(),
+        Thing::Door(id, part) => {
+            let known = site.openings.iter().find(|it| it.id == *id);
+            let kind = known.map_or("door", |it| it.kind.label());
+            match part {
+                DoorPart::Open => format!("{kind} {id}, open"),
+                DoorPart::Travel => format!("{kind} {id}"),
+            }
+        }
         Thing::Run(id) => id.to_string(),
     }
 }

@@ -10,7 +10,7 @@ use crate::site::bay::Bay;
 use crate::site::framing::MemberKind;
 use crate::site::obstruction::ObstructionKind;
 use crate::site::{ObjectId, Opening, RunId, Site};
-use crate::structure::{Member, Part as BuildingPart, PartOf, WALL_M};
+use crate::structure::{DoorPart, Member, Part as BuildingPart, PartOf, WALL_M};
 use crate::study::{RunStudy, Study, Surrounding, Thing};
 use crate::views::heater::HeaterForm;
 use crate::views::section::web_of;
@@ -159,12 +159,22 @@ fn chord(scene: &mut Scene, member: &Member, corners: &[(f64, f64)], width_m: f6
 /// Whatever is in the way and no part of the building.
 fn obstruction(scene: &mut Scene, site: &Site, thing: &Surrounding) {
     let Some(kind) = thing.kind else {
+        if let Thing::Door(_, part) = &thing.thing {
+            let tone = match part {
+                DoorPart::Open => Tone::Obstruction,
+                DoorPart::Travel => Tone::Sweep,
+            };
+            for solid in &thing.solids {
+                scene.solid(tone, solid, |_, _| PLAIN);
+            }
+        }
         return;
     };
     let tone = match kind {
         ObstructionKind::CraneTravel
         | ObstructionKind::DoorTravel
         | ObstructionKind::HazardZone
+        | ObstructionKind::Aircraft
         | ObstructionKind::LiftedVehicle => Tone::Sweep,
         _ => Tone::Obstruction,
     };

@@ -11,7 +11,7 @@ pub fn thing_at(study: &Study, from: DVec3, way: DVec3) -> Option<Thing> {
         .surroundings
         .things
         .iter()
-        .filter(|thing| thing.kind.is_some())
+        .filter(|thing| thing.kind.is_some() || matches!(thing.thing, Thing::Door(..)))
         .flat_map(|thing| {
             let met = thing.solids.iter().filter_map(|it| entered(it, from, way));
             met.map(|at_m| (at_m, thing.thing.clone()))
