@@ -5,6 +5,8 @@ use super::json::{Detail, Report};
 use super::{Failure, Outcome, answer, report, shifts, ways_out};
 use crate::catalogue::Catalogue;
 use crate::findings::{Finding, judge};
+use crate::sheets::metadata::IssueDate;
+use crate::sheets::pages::PageInput;
 use crate::site::Site;
 use crate::store;
 use crate::study::{Study, study};
@@ -17,6 +19,31 @@ pub(super) struct Studied {
     pub(super) catalogue: Arc<Catalogue>,
     pub(super) study: Study,
     pub(super) findings: Vec<Finding>,
+}
+
+impl Studied {
+    /// What pages are made of, with the date of issue to print.
+    pub(super) fn input(&self, date: Option<IssueDate>) -> PageInput<'_> {
+        PageInput {
+            site: &self.site,
+            catalogue: &self.catalogue,
+            study: &self.study,
+            findings: &self.findings,
+            date,
+        }
+    }
+}
+
+/// The date of issue as it was typed; none where nothing was.
+///
+/// # Errors
+/// What is wrong with it.
+pub(super) fn issue_date(typed: &str) -> Result<Option<IssueDate>, Failure> {
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    let read = typed.parse::<IssueDate>().map(Some);
+    read.map_err(|error| Failure(format!("--date: {error}")))
 }
 
 /// Opens, studies and judges what the user chose.

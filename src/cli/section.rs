@@ -1,11 +1,10 @@
 //! `section`: draw a section of the site, to scale.
 
 use super::arguments::Section;
-use super::check::studied;
+use super::check::{issue_date, studied};
 use super::{Failure, Outcome, answer};
 use crate::sheets::files::{SheetFormat, one_file};
-use crate::sheets::metadata::IssueDate;
-use crate::sheets::pages::{PageInput, metadata, section_sheet};
+use crate::sheets::pages::{metadata, section_sheet};
 use crate::site::{SectionLine, Site};
 use crate::store::{OutputFile, write_all};
 use crate::views::section::default_line;
@@ -14,21 +13,9 @@ use std::sync::Arc;
 
 pub(super) fn run(order: &Section) -> Result<Outcome, Failure> {
     let format = format_of(&order.output, "svg, pdf, png or dxf")?;
-    let date = match order.date.as_str() {
-        "" => None,
-        text => Some(
-            text.parse::<IssueDate>()
-                .map_err(|error| Failure(format!("--date: {error}")))?,
-        ),
-    };
+    let date = issue_date(&order.date)?;
     let studied = studied(&order.choice)?;
-    let input = PageInput {
-        site: &studied.site,
-        catalogue: &studied.catalogue,
-        study: &studied.study,
-        findings: &studied.findings,
-        date,
-    };
+    let input = studied.input(date);
     let line = match chosen(&studied.site, order.name.as_deref())? {
         Some(line) => line.as_ref().clone(),
         None => default_line(&studied.site, &studied.catalogue).ok_or_else(|| {

@@ -1,30 +1,16 @@
 //! `sheets`: write the plan set.
 
 use super::arguments::Sheets;
-use super::check::studied;
+use super::check::{issue_date, studied};
 use super::{Failure, Outcome, answer};
 use crate::findings::Finding;
 use crate::sheets::files::{Format, files};
-use crate::sheets::metadata::IssueDate;
-use crate::sheets::pages::PageInput;
 use crate::store::{OutputFile, write_all};
 
 pub(super) fn run(sheets: &Sheets) -> Result<Outcome, Failure> {
-    let date = match sheets.date.as_str() {
-        "" => None,
-        text => Some(
-            text.parse::<IssueDate>()
-                .map_err(|error| Failure(format!("--date: {error}")))?,
-        ),
-    };
+    let date = issue_date(&sheets.date)?;
     let studied = studied(&sheets.choice)?;
-    let input = PageInput {
-        site: &studied.site,
-        catalogue: &studied.catalogue,
-        study: &studied.study,
-        findings: &studied.findings,
-        date,
-    };
+    let input = studied.input(date);
     let made: Vec<OutputFile> = files(&input, &wanted(sheets))
         .map_err(|error| Failure(error.to_string()))?
         .into_iter()
