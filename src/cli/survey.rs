@@ -4,13 +4,11 @@ use super::arguments::Survey;
 use super::check::studied;
 use super::{Failure, Outcome, answer};
 use crate::findings::{Finding, judge};
-use crate::site::Framing;
-use crate::site::as_built::compass;
+use crate::sheets::pages::csv::survey_checklist;
 use crate::store;
-use crate::store::survey_list::{self, COLUMNS, INFORMING};
-use crate::study::survey::{Unmeasured, unmeasured};
-use crate::study::{Study, study};
-use crate::units::{Length, Precision, Quantity, Rounding};
+use crate::store::survey_list;
+use crate::study::study;
+use crate::study::survey::unmeasured;
 use std::fmt::Write;
 use std::path::Path;
 use std::sync::Arc;
@@ -25,51 +23,10 @@ pub(super) fn run(survey: &Survey) -> Result<Outcome, Failure> {
 /// The checklist: a table to be filled in and taken up again.
 fn print(survey: &Survey) -> Result<Outcome, Failure> {
     let studied = studied(&survey.choice)?;
-    let mut head: Vec<&str> = COLUMNS.to_vec();
-    head.extend(INFORMING);
-    let rows: Vec<Vec<String>> = unmeasured(&studied.study)
-        .iter()
-        .filter_map(|it| row(&studied.study, it))
-        .collect();
-    let table = survey_list::table(&head, &rows)
+    let table = survey_checklist(&studied.study)
         .map_err(|error| Failure(format!("the checklist could not be written: {error}")))?;
     answer(&table);
     Ok(Outcome::Clean)
-}
-
-fn row(study: &Study, it: &Unmeasured) -> Option<Vec<String>> {
-    let site = &study.site;
-    let framing: &Framing = site.framings.iter().find(|known| known.id == it.framing)?;
-    // The line nearest to where the member is drawn.
-    let nearest = site
-        .grid
-        .iter()
-        .filter_map(|line| Some((line, it.offset_m - framing.line_offset_m(line)?)))
-        .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-    let shown = |metres: f64| {
-        let precision = Precision {
-            decimals: 3,
-            inch_parts: 16,
-        };
-        let length = Length::metres(metres);
-        let text = length.show_rounded(site.units, precision, Rounding::Nearest);
-        Length::with_unit(text, site.units)
-    };
-    let (from, distance) = nearest.map_or_else(
-        || (String::new(), String::new()),
-        |(line, distance_m)| (line.id.to_string(), shown(distance_m)),
-    );
-    let positive = compass(framing.right()).to_owned();
-    let mut cells = vec![it.id.to_string(), from];
-    // Distance, height, where, missing and note are for whoever measures.
-    cells.resize(COLUMNS.len(), String::new());
-    cells.extend([
-        positive,
-        distance,
-        shown(it.low_end_m),
-        it.hangers.join(" "),
-    ]);
-    Some(cells)
 }
 
 fn take_up(survey: &Survey, file: &Path) -> Result<Outcome, Failure> {

@@ -39,8 +39,17 @@ fn write(out: &mut String, report: &SurveyReport, units: UnitSystem) -> std::fmt
             let (drawn, built) = (status_word(run.drawn), status_word(run.built));
             writeln!(out, "  {}: {built}, as drawn {drawn}", run.run)?;
         }
-        for hanger in &run.hangers {
-            writeln!(out, "  {}.{}", run.run, hanger_words(hanger, units))?;
+        if run.is_unhung() {
+            writeln!(
+                out,
+                "  {}: {} hangers of the drawing are gone",
+                run.run,
+                run.hangers.len()
+            )?;
+        } else {
+            for hanger in &run.hangers {
+                writeln!(out, "  {}.{}", run.run, hanger_words(hanger, units))?;
+            }
         }
         for lost in &run.lost {
             writeln!(

@@ -126,12 +126,15 @@ pub enum FileError {
 type Written = fn(&PageInput<'_>) -> Result<String, CsvError>;
 
 /// The tables: name and what writes it.
-const TABLES: [(&str, Written); 5] = [
+const TABLES: [(&str, Written); 6] = [
     ("hanging-schedule", csv::hanging_schedule),
     ("channel-list", csv::channel_list),
     ("channel-cutting-plan", csv::cutting_plan),
     ("cut-list", csv::cut_list),
     ("loads-table", csv::loads_table),
+    ("survey-checklist", |input| {
+        csv::survey_checklist(input.study)
+    }),
 ];
 
 /// The files of a plan set in the wanted formats: name and content, in the order of

@@ -12,6 +12,21 @@ use crate::units::Length;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
+/// The columns of a survey as a table that are read, in any order; a table must have
+/// the first.
+pub const COLUMNS: [&str; 7] = [
+    "member",
+    "from",
+    "distance",
+    "height",
+    "height at",
+    "missing",
+    "note",
+];
+
+/// Columns of it that only inform whoever fills the table in.
+pub const INFORMING: [&str; 4] = ["positive", "drawn distance", "drawn low end", "carries"];
+
 /// How one member differs from the drawing.
 ///
 /// Its place is given either by `moved` or by `measured_at`, its height either by

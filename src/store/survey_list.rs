@@ -1,6 +1,7 @@
 //! A survey as a table of comma-separated values: what was measured of which member.
 
 use crate::problem::Problem;
+use crate::site::as_built::{COLUMNS, INFORMING};
 use crate::site::{
     Edit, Framing, GridId, HeightAt, MeasuredAt, MeasuredHeight, MemberAdjustment, MemberId,
     Object, Site,
@@ -9,20 +10,6 @@ use crate::units::{Length, Quantity};
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::Arc;
-
-/// The columns that are read, in any order; a table must have the first.
-pub const COLUMNS: [&str; 7] = [
-    "member",
-    "from",
-    "distance",
-    "height",
-    "height at",
-    "missing",
-    "note",
-];
-
-/// Columns that only inform whoever fills the table in.
-pub const INFORMING: [&str; 4] = ["positive", "drawn distance", "drawn low end", "carries"];
 
 /// Why a survey was not taken up; nothing of it was.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -38,24 +25,6 @@ impl fmt::Display for SurveyListError {
         }
         Ok(())
     }
-}
-
-/// A table with these rows under these headings, as it is written.
-///
-/// # Errors
-/// If the writer fails, which memory does not.
-pub fn table(head: &[&str], rows: &[Vec<String>]) -> Result<String, csv::Error> {
-    let mut writer = csv::WriterBuilder::new()
-        .terminator(csv::Terminator::CRLF)
-        .from_writer(Vec::new());
-    writer.write_record(head)?;
-    for row in rows {
-        writer.write_record(row)?;
-    }
-    let bytes = writer
-        .into_inner()
-        .map_err(|error| csv::Error::from(error.into_error()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// The edit that takes a survey up. Lengths are read as they are typed in the window, in

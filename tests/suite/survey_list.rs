@@ -1,9 +1,10 @@
 //! Surveys as tables: the checklist printed, filled in, taken up; bad lines named.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use rafterglow::site::as_built::COLUMNS;
 use rafterglow::site::{HeightAt, Site};
 use rafterglow::store;
-use rafterglow::store::survey_list::{COLUMNS, table, taken_up};
+use rafterglow::store::survey_list::taken_up;
 use rafterglow::units::Length;
 use std::path::PathBuf;
 use std::process::{Command, Output};
@@ -156,11 +157,15 @@ fn the_checklist_is_printed_filled_in_and_taken_up_from_the_command_line() {
     // The first joist is found 20 mm farther from its line than it is drawn.
     let drawn: f64 = rows[0][8].trim_end_matches(" m").parse().unwrap();
     rows[0][2] = format!("{:.3}", drawn + 0.02);
-    let head: Vec<&str> = head.iter().map(String::as_str).collect();
     let folder = std::env::temp_dir().join(format!("rafterglow-survey-{}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let (list, made) = (folder.join("measured.csv"), folder.join("built.ron"));
-    std::fs::write(&list, table(&head, &rows).unwrap()).unwrap();
+    let mut writer = csv::Writer::from_path(&list).unwrap();
+    writer.write_record(&head).unwrap();
+    for row in &rows {
+        writer.write_record(row).unwrap();
+    }
+    writer.flush().unwrap();
     let (list, made) = (list.to_str().unwrap(), made.to_str().unwrap());
     let done = rafterglow(&["survey", sample, list, "-o", made]);
     let said = String::from_utf8(done.stdout).unwrap();

@@ -8,10 +8,12 @@ use crate::units::{AreaLoad, Force, Length, UnitSystem};
 mod channels;
 mod cut_list;
 mod loads;
+mod survey;
 
 pub use channels::{channel_list, cutting_plan};
 pub use cut_list::cut_list;
 pub use loads::loads_table;
+pub use survey::survey_checklist;
 
 use super::datum::Axes;
 use super::hangers::{self, HungAt};

@@ -175,8 +175,16 @@ impl Words<'_> {
         ];
         let mut rows = Vec::new();
         for run in &report.survey.runs {
-            for hanger in &run.hangers {
-                rows.push(self.hanger(run, hanger));
+            if run.is_unhung() {
+                rows.push(Row::Remark(format!(
+                    "{} can't be hung from the building as built: the {} hangers of the drawing are gone.",
+                    run.run,
+                    run.hangers.len()
+                )));
+            } else {
+                for hanger in &run.hangers {
+                    rows.push(self.hanger(run, hanger));
+                }
             }
             for lost in &run.lost {
                 let why = match lost.why {

@@ -21,6 +21,17 @@ pub struct RunDifference {
     pub lost: Vec<LostHold>,
 }
 
+impl RunDifference {
+    /// Whether it hung as drawn and can't be hung at all as built: then its hangers have
+    /// gone for one reason, which is told once.
+    #[must_use]
+    pub fn is_unhung(&self) -> bool {
+        self.built == Status::Impossible
+            && !self.hangers.is_empty()
+            && self.hangers.iter().all(|it| it.built.is_none())
+    }
+}
+
 /// One hanger as drawn and as built: the same one moved, or one that has come or gone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HangerDifference {
@@ -246,6 +257,29 @@ mod tests {
         check(&[1.0, 4.0], &[], &[(1, 0), (2, 0)]);
         // Crossing pairs would be nearer one by one; hangers keep their order.
         check(&[3.0, 3.2], &[0.5, 3.1, 6.0], &[(1, 1), (2, 2), (0, 3)]);
+    }
+
+    #[test]
+    fn a_run_is_unhung_only_where_no_hanger_is_left() {
+        let gone = HangerDifference {
+            drawn: Some(at(1, 1.0)),
+            built: None,
+        };
+        let left = HangerDifference {
+            built: Some(at(1, 1.2)),
+            ..gone.clone()
+        };
+        let run = |built, hangers: &[&HangerDifference]| RunDifference {
+            run: RunId::new("R1"),
+            drawn: Status::Solved,
+            built,
+            hangers: hangers.iter().copied().cloned().collect(),
+            lost: Vec::new(),
+        };
+        assert!(run(Status::Impossible, &[&gone, &gone]).is_unhung());
+        assert!(!run(Status::Solved, &[&gone]).is_unhung());
+        assert!(!run(Status::Impossible, &[&gone, &left]).is_unhung());
+        assert!(!run(Status::Impossible, &[]).is_unhung());
     }
 
     #[test]

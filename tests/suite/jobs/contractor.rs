@@ -122,7 +122,8 @@ fn schedule(desk: &mut Desk) {
             "channel-list.csv",
             "cut-list.csv",
             "hanging-schedule.csv",
-            "loads-table.csv"
+            "loads-table.csv",
+            "survey-checklist.csv"
         ]
     );
 

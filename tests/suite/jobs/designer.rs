@@ -150,7 +150,8 @@ fn papers(desk: &mut Desk) {
             "cut-list.csv",
             "hanging-schedule.csv",
             "loads-table.csv",
-            "plan-set.pdf"
+            "plan-set.pdf",
+            "survey-checklist.csv"
         ]
     );
     let words = words_of(&folder.file("plan-set.pdf"));

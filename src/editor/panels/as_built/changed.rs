@@ -84,6 +84,10 @@ fn lines(report: &SurveyReport, units: UnitSystem) -> Vec<Line> {
             );
             lines.push((text, None));
         }
+        if run.is_unhung() {
+            lines.push(unhung_line(run));
+            continue;
+        }
         for hanger in &run.hangers {
             lines.push((hanger_line(run, hanger, units), place_of(hanger)));
         }
@@ -100,6 +104,15 @@ fn finding_line(finding: &Finding, when: &str) -> Line {
 
 fn place_of(hanger: &HangerDifference) -> Option<DVec2> {
     hanger.place().map(|it| it.attach.truncate())
+}
+
+fn unhung_line(run: &RunDifference) -> Line {
+    let text = format!(
+        "{} can't be hung as built; drawn with {} hangers",
+        run.run,
+        run.hangers.len()
+    );
+    (text, run.hangers.first().and_then(place_of))
 }
 
 fn hanger_line(run: &RunDifference, hanger: &HangerDifference, units: UnitSystem) -> String {
