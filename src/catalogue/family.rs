@@ -36,11 +36,10 @@ pub struct Family {
     pub exhaust: ExhaustFitting,
     /// How it may be hung.
     pub hanging: HangingFigures,
-    /// What must stay clear round it, by tilt band and shields. Holds for all sizes: where
-    /// the manual's figures differ by size, these are the largest, or each group of sizes
-    /// is a family.
+    /// What must stay clear round it, by tilt band and shields. Holds for all sizes that
+    /// have no table of their own.
     pub keep_clear: Vec<KeepClearBand>,
-    /// How high it may hang.
+    /// How high it may hang. Holds for all sizes that have no heights of their own.
     pub mounting: MountingHeights,
     /// Gas, air, power and efficiency.
     pub figures: Figures,
@@ -89,6 +88,13 @@ pub struct HeaterSize {
     pub tube_length: Length,
     /// Mass of the burner.
     pub burner_mass: Mass,
+    /// What must stay clear round this size, in place of the family's whole table: manuals
+    /// tabulate it by input. Empty where the family's holds.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub keep_clear: Vec<KeepClearBand>,
+    /// How high this size may hang, in place of the family's heights.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mounting: Option<MountingHeights>,
 }
 
 /// The reflector over the tube.
@@ -288,6 +294,20 @@ impl Family {
             FamilyShape::Straight => size.tube_length,
             FamilyShape::Hairpin { .. } => size.tube_length / 2.0,
         }
+    }
+
+    /// What must stay clear round a size: its own table, or the family's.
+    pub fn keep_clear_of<'a>(&'a self, size: &'a HeaterSize) -> &'a [KeepClearBand] {
+        if size.keep_clear.is_empty() {
+            &self.keep_clear
+        } else {
+            &size.keep_clear
+        }
+    }
+
+    /// How high a size may hang: its own heights, or the family's.
+    pub fn mounting_of(&self, size: &HeaterSize) -> MountingHeights {
+        size.mounting.unwrap_or(self.mounting)
     }
 
     /// The least suspension for a tube: of the first entry long enough for it, or of the

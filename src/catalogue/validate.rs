@@ -3,8 +3,8 @@
 
 use super::Catalogue;
 use super::family::{
-    Family, FamilyShape, Figures, HangerEyes, HangingFigures, HeaterSize, KeepClearBand, Reflector,
-    ShieldSet,
+    Family, FamilyShape, Figures, HangerEyes, HangingFigures, HeaterSize, KeepClearBand,
+    MountingHeights, Reflector, ShieldSet,
 };
 pub use super::validate_hardware::check_hardware;
 use super::validate_hardware::check_table;
@@ -86,15 +86,9 @@ fn check_family(family: &Family, i: usize, problems: &mut Problems) {
     check_reflector(&family.reflector, check);
     check_ends(family, check);
     check_hanging(&family.hanging, family.joint_spacing, check);
-    check_keep_clear(&family.keep_clear, check);
-    let (least, greatest) = (family.mounting.least, family.mounting.greatest);
-    check_ordered(
-        "mounting",
-        least,
-        greatest,
-        Bounds::metres(0.0, 200.0),
-        check,
-    );
+    check.count("keep_clear", family.keep_clear.len(), 1, MOST_ENTRIES);
+    check_keep_clear("", &family.keep_clear, check);
+    check_mounting("mounting", family.mounting, check);
     check_figures(&family.figures, check);
 }
 
@@ -137,6 +131,18 @@ fn check_sizes(sizes: &[HeaterSize], check: &mut Check<'_>) {
         check.number(field, size.tube_length.as_metres(), TUBE);
         let field = format_args!("sizes[{i}].burner_mass");
         check.number(field, size.burner_mass.as_kilograms(), MASS);
+        let of_size = format!("sizes[{i}].");
+        let n_bands = size.keep_clear.len();
+        check.count(
+            format_args!("{of_size}keep_clear"),
+            n_bands,
+            0,
+            MOST_ENTRIES,
+        );
+        check_keep_clear(&of_size, &size.keep_clear, check);
+        if let Some(mounting) = size.mounting {
+            check_mounting(&format!("{of_size}mounting"), mounting, check);
+        }
     }
 }
 
@@ -261,13 +267,9 @@ fn check_window(
     }
 }
 
-fn check_ordered(
-    name: &str,
-    least: Length,
-    greatest: Length,
-    bounds: Bounds,
-    check: &mut Check<'_>,
-) {
+fn check_mounting(name: &str, heights: MountingHeights, check: &mut Check<'_>) {
+    let MountingHeights { least, greatest } = heights;
+    let bounds = Bounds::metres(0.0, 200.0);
     check.number(format_args!("{name}.least"), least.as_metres(), bounds);
     check.number(
         format_args!("{name}.greatest"),
@@ -282,18 +284,18 @@ fn check_ordered(
 }
 
 /// The bands of each set of shields follow on each other: where two overlapped, two
-/// figures would hold at once; where there was a gap, none would.
-fn check_keep_clear(bands: &[KeepClearBand], check: &mut Check<'_>) {
-    check.count("keep_clear", bands.len(), 1, MOST_ENTRIES);
+/// figures would hold at once; where there was a gap, none would. `of` says whose table it
+/// is: the family's, or `sizes[2].`.
+fn check_keep_clear(of: &str, bands: &[KeepClearBand], check: &mut Check<'_>) {
     let tilt = Bounds::degrees(0.0, 90.0);
     for (i, band) in bands.iter().enumerate() {
         let (from, to) = (band.tilt_from.as_degrees(), band.tilt_to.as_degrees());
-        check.number(format_args!("keep_clear[{i}].tilt_from"), from, tilt);
-        check.number(format_args!("keep_clear[{i}].tilt_to"), to, tilt);
+        check.number(format_args!("{of}keep_clear[{i}].tilt_from"), from, tilt);
+        check.number(format_args!("{of}keep_clear[{i}].tilt_to"), to, tilt);
         if to < from {
             let accepted = format_args!("no less than tilt_from, {from} degrees");
             let found = format_args!("{to} degrees");
-            check.refuse(format_args!("keep_clear[{i}].tilt_to"), found, accepted);
+            check.refuse(format_args!("{of}keep_clear[{i}].tilt_to"), found, accepted);
         }
         let figures = &band.distances;
         let distances = [
@@ -305,7 +307,7 @@ fn check_keep_clear(bands: &[KeepClearBand], check: &mut Check<'_>) {
             ("exhaust_end", figures.exhaust_end),
         ];
         for (name, distance) in distances {
-            let field = format_args!("keep_clear[{i}].distances.{name}");
+            let field = format_args!("{of}keep_clear[{i}].distances.{name}");
             check.number(field, distance.as_metres(), DISTANCE);
         }
     }
@@ -331,7 +333,11 @@ fn check_keep_clear(bands: &[KeepClearBand], check: &mut Check<'_>) {
                 let found = format_args!("{} degrees, {what}", start(next));
                 let accepted =
                     format_args!("{end} degrees, where the band before it with {shields:?} ends");
-                check.refuse(format_args!("keep_clear[{i}].tilt_from"), found, accepted);
+                check.refuse(
+                    format_args!("{of}keep_clear[{i}].tilt_from"),
+                    found,
+                    accepted,
+                );
             }
         }
     }

@@ -2,7 +2,9 @@
 
 use super::arguments::CatalogueFile;
 use super::{Failure, Outcome, answer};
-use crate::catalogue::{Family, FamilyShape, Form, HangerEyes, HardwareTable, Source, Strength};
+use crate::catalogue::{
+    Family, FamilyShape, Form, HangerEyes, HardwareTable, KeepClearBand, Source, Strength,
+};
 use crate::store::{self, CatalogueContents};
 use crate::units::Length;
 use std::fmt::Write;
@@ -118,12 +120,26 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
     ] {
         writeln!(out, "    {what:<30}{figure}")?;
     }
+    keep_clear_table(out, "", &family.keep_clear)?;
+    for size in &family.sizes {
+        if let Some(heights) = size.mounting {
+            let heights = window(heights.least, heights.greatest);
+            writeln!(out, "\n  mounting height of {}: {heights}", size.id)?;
+        }
+        if !size.keep_clear.is_empty() {
+            keep_clear_table(out, &format!(" of {}", size.id), &size.keep_clear)?;
+        }
+    }
+    writeln!(out)
+}
+
+fn keep_clear_table(out: &mut String, of: &str, bands: &[KeepClearBand]) -> std::fmt::Result {
     writeln!(
         out,
-        "\n  keep clear, m\n    {:<16}{:<8}{:>7}{:>7}{:>7}{:>7}{:>8}{:>9}",
+        "\n  keep clear{of}, m\n    {:<16}{:<8}{:>7}{:>7}{:>7}{:>7}{:>8}{:>9}",
         "tilt", "shields", "above", "below", "front", "rear", "burner", "exhaust"
     )?;
-    for band in &family.keep_clear {
+    for band in bands {
         let clear = &band.distances;
         let shields = format!("{:?}", band.shields).to_lowercase();
         writeln!(
@@ -142,7 +158,7 @@ fn table(out: &mut String, family: &Family) -> std::fmt::Result {
             clear.exhaust_end.as_metres()
         )?;
     }
-    writeln!(out)
+    Ok(())
 }
 
 /// A strength in words, with the design factor that it is meant for.

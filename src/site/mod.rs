@@ -39,7 +39,7 @@ pub use id::{
 };
 pub use object::{Object, ObjectId};
 pub use obstruction::{
-    Footprint, Obstruction, ObstructionKind, Particulars, SprinklerRating, TopSlope,
+    Footprint, Hazard, Obstruction, ObstructionKind, Particulars, SprinklerRating, TopSlope,
 };
 pub use policy::{Policy, PolicyItem};
 pub use run::{Exhaust, Hanging, LockedAt, LockedHanger, Run, RunShape, Shields, Side};

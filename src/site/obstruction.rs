@@ -66,6 +66,25 @@ pub struct Particulars {
     /// Aircraft: the highest of its wings and engine enclosures, where that is not `top`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub wing_top: Option<Length>,
+    /// Hazard zone: what makes it one.
+    #[serde(skip_serializing_if = "Hazard::is_usual")]
+    pub hazard: Hazard,
+}
+
+/// What makes a hazard zone one: how far heaters keep off it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Hazard {
+    /// Classified air, or another place with bounds of its own: no heater within them.
+    #[default]
+    Bounded,
+    /// Paint or solvent is sprayed: no heater within the spraying distance of it either.
+    Spraying,
+}
+
+impl Hazard {
+    fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 impl Particulars {
@@ -262,7 +281,8 @@ impl ObstructionKind {
         let (bottom, top, burns) = match self {
             Self::Racking => (0.0, 4.8, Combustible),
             Self::StoredGoods => (0.0, 2.4, Combustible),
-            Self::CraneTravel => (4.5, 6.0, NonCombustible),
+            // What it will carry, its cab and its cable insulation count, whatever its steel is.
+            Self::CraneTravel => (4.5, 6.0, Unknown),
             // A car of 1.6 m on a lift of 1.9 m.
             Self::LiftedVehicle => (0.0, 1.6, Combustible),
             Self::ParkedVehicle => (0.0, 4.2, Combustible),
@@ -296,6 +316,7 @@ impl ObstructionKind {
             rating: None,
             deflector: None,
             wing_top: None,
+            hazard: Hazard::Bounded,
         };
         let mut limit = None;
         match self {

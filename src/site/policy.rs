@@ -105,9 +105,11 @@ policy! {
     CraneDistance, "crane_distance", 0.6, 0.0, 5.0, "m", "distance between a heater and the space that a crane moves through", "trade practice, 24 in";
     CraneLeastAbove, "crane_least_above", 0.0762, 0.0762, 5.0, "m", "least distance above and below a crane", "3 in: 29 CFR 1910.179(b)(6); it can only be widened";
     CraneLeastBeside, "crane_least_beside", 0.0508, 0.0508, 5.0, "m", "least distance beside a crane", "2 in: 29 CFR 1910.179(b)(6); it can only be widened";
+    SprayDistance, "spray_distance", 6.096, 6.096, 50.0, "m", "distance of a heater from where paint is sprayed", "20 ft: trade practice; it can only be widened";
     SprinklerClear, "sprinkler_clear", 0.4572, 0.0, 5.0, "m", "top of a heater below the deflectors of sprinkler heads", "18 in: NFPA 13; large-drop storage heads take 36 in";
     ServiceRoom, "service_room", 0.6, 0.0, 5.0, "m", "free room below, beside and behind a burner", "trade practice, 0.6 to 1.0 m";
     DoorAside, "burner_from_opening", 1.0, 0.0, 20.0, "m", "distance of a burner from a door's opening", "trade practice: gusts blow pressure switches out";
+    WideHeater, "sprinkler_wide_object", 1.2192, 0.1, 5.0, "m", "width from which a heater needs sprinkler heads below it", "4 ft: NFPA 13";
     LevelError, "level_error", 0.010, 0.0, 0.1, "m", "how far a part may hang lower than drawn", "one turn of levelling by eye over a run";
 }
 

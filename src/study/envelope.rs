@@ -1,6 +1,6 @@
 //! A run as clearance sees it, from the document and the catalogue.
 
-use crate::catalogue::{Family, FamilyShape, HeaterSize, ShieldSet};
+use crate::catalogue::{Family, FamilyShape, HeaterSize, KeepClearBand, ShieldSet};
 use crate::clearance::{
     self, BurnerBox, ExhaustBox, Form, KeepClear, KeepClearRow, Required, RowShields, RunBodies,
     RunFigures,
@@ -62,22 +62,22 @@ pub(super) fn form(run: &Run, family: &Family) -> Form {
     }
 }
 
-/// The family's distances to what burns at the run's tilt and shields; none outside
-/// every tilt band.
-pub(super) fn keep_clear(run: &Run, family: &Family) -> Option<KeepClear> {
+/// The size's distances to what burns at the run's tilt and shields; none outside every
+/// tilt band.
+pub(super) fn keep_clear(run: &Run, bands: &[KeepClearBand]) -> Option<KeepClear> {
     let shields = match run.shields {
         Shields::None => clearance::Shields::None,
         Shields::Left => clearance::Shields::Left,
         Shields::Right => clearance::Shields::Right,
         Shields::Both => clearance::Shields::Both,
     };
-    clearance::keep_clear(&rows(family), run.tilt.as_degrees(), shields)
+    clearance::keep_clear(&rows(bands), run.tilt.as_degrees(), shields)
 }
 
 /// The greatest figure of all bands in each direction, for a tilt that none of them has.
-pub(super) fn greatest_keep_clear(family: &Family) -> KeepClear {
+pub(super) fn greatest_keep_clear(bands: &[KeepClearBand]) -> KeepClear {
     let greatest = |figure: fn(&KeepClear) -> f64| {
-        rows(family)
+        rows(bands)
             .iter()
             .map(|row| figure(&row.distances))
             .fold(0.0, f64::max)
@@ -92,9 +92,8 @@ pub(super) fn greatest_keep_clear(family: &Family) -> KeepClear {
     }
 }
 
-fn rows(family: &Family) -> Vec<KeepClearRow> {
-    family
-        .keep_clear
+fn rows(bands: &[KeepClearBand]) -> Vec<KeepClearRow> {
+    bands
         .iter()
         .map(|band| KeepClearRow {
             tilt_from_degrees: band.tilt_from.as_degrees(),

@@ -270,7 +270,7 @@ fn clearance(
     hanging: &Hanging,
 ) -> RunClearance {
     let bodies = envelope::bodies(run, family, size);
-    let keep_clear = envelope::keep_clear(run, family);
+    let keep_clear = envelope::keep_clear(run, family.keep_clear_of(size));
     let form = envelope::form(run, family);
     // Without hangers nothing says where the tube is fixed: all of its growth counts.
     let leg = family.leg_length(size).as_metres();
@@ -280,7 +280,7 @@ fn clearance(
         hanging.growth.exhaust_end_m
     };
     let to_what_burns = keep_clear
-        .unwrap_or_else(|| envelope::greatest_keep_clear(family))
+        .unwrap_or_else(|| envelope::greatest_keep_clear(family.keep_clear_of(size)))
         .required(run.tilt.as_degrees(), &form)
         .with_margin(setting.site.policy.value(PolicyItem::KeepClearMargin))
         .with_jet(&form, jet_m(setting.site, run))

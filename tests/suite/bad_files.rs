@@ -329,6 +329,23 @@ fn catalogue_files_have_a_door_too() {
         "above: NaN",
         &["keep_clear[0].distances.above", "not a number"],
     );
+    // A size's own table and heights pass the same door.
+    let of_size = |own: &str| format!("burner_mass: 22.0, {own}),");
+    check(
+        "burner_mass: 22.0),",
+        &of_size("mounting: Some((least: 6.0, greatest: 5.0))"),
+        &["sizes[0].mounting.greatest", "no less than the least"],
+    );
+    let band = |above: &str| {
+        of_size(&format!(
+            "keep_clear: [(tilt_from: 0.0, tilt_to: 20.0, shields: Without, distances: (above: {above}, below: 2.0, front: 1.0, rear: 1.0, burner_end: 0.6, exhaust_end: 0.6))]"
+        ))
+    };
+    check(
+        "burner_mass: 22.0),",
+        &band("-0.1"),
+        &["sizes[0].keep_clear[0].distances.above", "0 to 20 m"],
+    );
     check(
         "id: \"22-9\"",
         "id: \"18-6\"",

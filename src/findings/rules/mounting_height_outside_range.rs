@@ -24,7 +24,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for run in &context.study.runs {
         let lowest_m = run.clearance.stacking.lowest_part_m;
-        let mounting = &run.family.mounting;
+        let mounting = run.family.mounting_of(&run.size);
         let (least_m, greatest_m) = (mounting.least.as_metres(), mounting.greatest.as_metres());
         let (bound, required_m) = if lowest_m < least_m - tolerance::LIMIT {
             (Bound::Least, least_m)

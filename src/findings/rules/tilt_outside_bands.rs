@@ -29,7 +29,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let tilt = run.run.tilt.as_degrees().abs();
-        let bands = bands(&run.family.keep_clear);
+        let of_size = run.family.keep_clear_of(&run.size);
+        let bands = bands(of_size);
         let text = vec![
             words(format!("{} is tilted by ", run.run.id)),
             Phrase::Angle(Angle::degrees(tilt)),
@@ -43,11 +44,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let finding = context
             .finding(subjects, makers_document(&run.family), text)
             .at(on_tube(run, run.geometry.tube_length_m / 2.0));
-        let ends = run
-            .family
-            .keep_clear
-            .iter()
-            .map(|band| band.tilt_to.as_degrees());
+        let ends = of_size.iter().map(|band| band.tilt_to.as_degrees());
         let greatest = ends.fold(0.0, f64::max);
         findings.push(
             if tilt.to_radians() > greatest.to_radians() + tolerance::LIMIT {

@@ -46,7 +46,7 @@ impl Case<'_> {
         let run = &*self.run.run;
         let now = run.tilt.as_degrees();
         let mut tilts: Vec<f64> = Vec::new();
-        for band in &self.family().keep_clear {
+        for band in self.family().keep_clear_of(self.size()) {
             let (from, to) = (band.tilt_from.as_degrees(), band.tilt_to.as_degrees());
             let first = (from / TILT_STEP_DEGREES).ceil();
             let steps = std::iter::successors(Some(first), |n| Some(n + 1.0))

@@ -4,7 +4,7 @@ use super::{BURNS, pitch};
 use crate::editor::figures::brief_with_unit;
 use crate::editor::widgets::{Form, hint_ui};
 use crate::site::obstruction::VEHICLE_HEIGHTS;
-use crate::site::{Footprint, Obstruction, ObstructionKind, SprinklerRating, TopSlope};
+use crate::site::{Footprint, Hazard, Obstruction, ObstructionKind, SprinklerRating, TopSlope};
 use crate::units::{Angle, Length};
 use eframe::egui::Ui;
 
@@ -16,6 +16,11 @@ const RATINGS: [(Option<SprinklerRating>, &str); 4] = [
         "intermediate, to 107 °C",
     ),
     (Some(SprinklerRating::High), "high, to 149 °C"),
+];
+
+const HAZARDS: [(Hazard, &str); 2] = [
+    (Hazard::Bounded, "as drawn"),
+    (Hazard::Spraying, "paint is sprayed"),
 ];
 
 /// The fields of obstructions.
@@ -218,6 +223,13 @@ fn kind_fields_ui(ui: &mut Ui, form: &mut Form<'_, Obstruction>, kind: Option<Ob
             "as its top",
             |it| it.particulars.wing_top,
             |it, top| it.particulars.wing_top = top,
+        ),
+        Some(ObstructionKind::HazardZone) => form.segments(
+            ui,
+            "Zone",
+            &HAZARDS,
+            |it| it.particulars.hazard,
+            |it, hazard| it.particulars.hazard = hazard,
         ),
         _ => {}
     }

@@ -34,8 +34,11 @@ pub(in crate::editor::panels) fn run_fields_ui(
         |run| run.tube_height,
         |run, height| run.tube_height = height,
     );
-    if let Some(family) = common_family(form, catalogue) {
-        let heights = family.mounting;
+    let heights = form.common(|run| {
+        let known = catalogue.size(&run.family, &run.size);
+        known.map(|(family, size)| family.mounting_of(size))
+    });
+    if let Some(heights) = heights.flatten() {
         let system = form.system();
         hint_ui(
             ui,
