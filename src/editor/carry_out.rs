@@ -5,6 +5,7 @@ mod arranging;
 mod hanging;
 mod picking;
 mod viewing;
+mod ways_out;
 
 pub(super) use picking::stage_of;
 
@@ -47,6 +48,9 @@ impl Editor {
             Intent::AddHanger(at) => self.add_hanger_at(&at),
             Intent::ShowSuggestion(which) => self.show_suggestion(which),
             Intent::TakeSuggestion(run, which) => self.take_suggestion(&run, which),
+            Intent::SeekWaysOut(breach) => self.seek_ways_out(breach),
+            Intent::ShowWayOut(which) => self.show_way_out(which),
+            Intent::TakeWayOut(which) => self.take_way_out(which),
             Intent::SeekSiteShift(at_most) => self.site_sought = Some(at_most),
             Intent::TakeSiteShift => self.take_site_shift(),
             Intent::PickHanger(hanger) => self.pick_hanger(hanger),
@@ -120,8 +124,10 @@ impl Editor {
             | Command::ToggleBeside => {}
             _ => {
                 self.document.cancel_preview();
-                // Escape leaves the suggestion, and the run stays picked.
-                if self.advice.shown.take().is_some() && command == Command::LetGo {
+                // Escape leaves what is previewed, and the run stays picked.
+                let was_shown =
+                    self.advice.shown.take().is_some() | self.way_advice.shown.take().is_some();
+                if was_shown && command == Command::LetGo {
                     return;
                 }
             }

@@ -8,6 +8,7 @@ use super::drafts::Drafts;
 use super::make::Made;
 use super::set_writer::Order;
 use super::theme::ThemeChoice;
+use super::way_advice::Breach;
 use crate::geometry::DVec2;
 use crate::hanging::Candidate;
 use crate::site::Edit;
@@ -52,6 +53,12 @@ pub(crate) enum Intent {
     ShowSuggestion(Option<(RunId, usize)>),
     /// A suggestion for a run is taken, as one step.
     TakeSuggestion(RunId, usize),
+    /// The ways out of a breach are sought, and its run is picked; or none any more.
+    SeekWaysOut(Option<Breach>),
+    /// One of them is previewed, or none any more.
+    ShowWayOut(Option<usize>),
+    /// One of them is taken, as one step.
+    TakeWayOut(usize),
     /// Shifts of all runs are sought, each by at most this.
     SeekSiteShift(Length),
     /// The shifts that were found are taken, as one step.

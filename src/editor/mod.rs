@@ -45,6 +45,7 @@ mod state;
 mod today;
 mod tools;
 mod view;
+mod way_advice;
 mod worker;
 
 pub use app::open_window;

@@ -19,6 +19,7 @@ use super::stage::Stage;
 use super::theme::{Theme, ThemeChoice};
 use super::tools::ToolKind;
 use super::view::{Aspect, View};
+use super::way_advice::WayAdvice;
 use super::{canvas, keys, panels, profile, section, space};
 use crate::catalogue::Catalogue;
 use crate::findings::{Finding, Severity};
@@ -79,6 +80,8 @@ pub struct Editor {
     pub(crate) previewed: Option<Edit>,
     /// What is suggested for the picked run.
     pub(crate) advice: Advice,
+    /// The ways out of a breach of the picked run, once asked for.
+    pub(crate) way_advice: WayAdvice,
     /// What shifting all runs would save.
     pub(crate) site_advice: SiteAdvice,
     /// By how much at most runs may be shifted, where that is to be sought.
@@ -126,6 +129,7 @@ impl Editor {
             results: Results::default(),
             previewed: None,
             advice: Advice::default(),
+            way_advice: WayAdvice::default(),
             site_advice: SiteAdvice::default(),
             site_sought: None,
             hang_points: HangPoints::default(),
@@ -148,6 +152,7 @@ impl Editor {
         Self {
             results: Results::inline(),
             advice: Advice::inline(),
+            way_advice: WayAdvice::inline(),
             site_advice: SiteAdvice::inline(),
             ..Self::new(site, catalogue)
         }
@@ -292,6 +297,10 @@ impl Editor {
         };
         self.advice.follow(&self.results, run, ctx);
         self.site_advice.take_in();
+        self.way_advice.take_in();
+        if !self.document.is_previewing() {
+            self.way_advice.follow(&self.results, run, ctx);
+        }
         // Of the site as it is, not of one that lags behind or is previewed.
         if self.results.are_current()
             && !self.document.is_previewing()
@@ -299,6 +308,11 @@ impl Editor {
         {
             self.site_advice.seek(&self.results, at_most, ctx);
         }
+    }
+
+    /// Whether a suggestion or a way out is previewed.
+    pub(crate) const fn is_offer_shown(&self) -> bool {
+        self.advice.shown.is_some() || self.way_advice.shown.is_some()
     }
 
     /// The study of the only picked run.

@@ -49,3 +49,4 @@ mod window_panels;
 mod window_survey;
 mod window_things;
 mod window_views;
+mod window_ways_out;

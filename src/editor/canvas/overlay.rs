@@ -114,7 +114,7 @@ fn grown(ring: &[DVec2], margin_m: f64) -> Vec<DVec2> {
 
 /// While a suggestion is shown: where its run was.
 pub(super) fn before_suggestion(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor) {
-    let Some(study) = editor.advice.shown.and_then(|_| editor.hung_run()) else {
+    let Some(study) = editor.is_offer_shown().then(|| editor.hung_run()).flatten() else {
         return;
     };
     let scheme = editor.committed().scheme();

@@ -22,7 +22,7 @@ pub(super) fn advice_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>,
         let text = in_units(&suggestion.words, units);
         let is_shown = editor.advice.shown == Some(which);
         ui.push_id(("suggestion", which), |ui| {
-            let (is_over, is_wanted) = suggestion_ui(ui, &text, is_shown);
+            let (is_over, is_wanted) = offered_ui(ui, &text, is_shown);
             if is_over {
                 over = Some(which);
             }
@@ -51,12 +51,12 @@ fn needs_advice(editor: &Editor, id: &RunId) -> bool {
     })
 }
 
-fn in_units(words: &[Phrase], units: UnitSystem) -> String {
+pub(super) fn in_units(words: &[Phrase], units: UnitSystem) -> String {
     words.iter().map(|phrase| phrase.shown_in(units)).collect()
 }
 
-/// One suggestion; whether the pointer or the focus is on it, and whether it is wanted.
-fn suggestion_ui(ui: &mut Ui, text: &str, is_shown: bool) -> (bool, bool) {
+/// One thing that is offered; whether the pointer or the focus is on it, and whether it is wanted.
+pub(super) fn offered_ui(ui: &mut Ui, text: &str, is_shown: bool) -> (bool, bool) {
     let palette = &Theme::of(ui).palette;
     let fill = if is_shown {
         palette.band

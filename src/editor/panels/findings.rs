@@ -6,6 +6,7 @@ use crate::editor::intent::Intent;
 use crate::editor::results::Results;
 use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::today::today;
+use crate::editor::way_advice::Breach;
 use crate::editor::widgets::{
     Entry, Shown, Tone, card_ui, heading_ui, hint_ui, lines_ui, link_ui, segments_ui,
     small_button_ui,
@@ -217,6 +218,13 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
                 && small_button_ui(ui, "Accept…").clicked()
             {
                 toggle(ui, accepting);
+            }
+            if let Some(breach) = Breach::of(finding, editor.selection.run())
+                && small_button_ui(ui, "Ways out")
+                    .on_hover_text("Picks the run and looks for changes of it that cure this")
+                    .clicked()
+            {
+                intents.push(Intent::SeekWaysOut(Some(breach)));
             }
             why_ui(ui, finding);
         });

@@ -27,6 +27,7 @@ mod status;
 mod status_line;
 mod steel;
 mod top_bar;
+mod ways_out;
 mod welcome;
 mod write_set;
 

@@ -9,6 +9,7 @@ use super::fields::{
 };
 use super::hanging::hanging_ui;
 use super::site_facts::site_facts_ui;
+use super::ways_out::ways_out_ui;
 use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::intent::Intent;
@@ -198,6 +199,7 @@ fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, runs: &[Arc<
         run_fields_ui(ui, form, &editor.catalogue);
     });
     if let [run] = runs {
+        ways_out_ui(ui, editor, intents, &run.id);
         hanging_ui(ui, editor, intents, &run.id);
     }
     ui.push_id("notes", |ui| {

@@ -54,6 +54,18 @@ pub struct Blocking {
 }
 
 impl Blocking {
+    /// What stands in the way, as a reader of the window is told: `N1 roof (roof too near)`.
+    #[must_use]
+    pub fn in_the_way(&self) -> String {
+        let title = crate::findings::rule(self.rule).map_or(self.rule, |rule| rule.title);
+        let subjects: Vec<String> = self.subjects.iter().map(ToString::to_string).collect();
+        if subjects.is_empty() {
+            title.to_owned()
+        } else {
+            format!("{} ({title})", subjects.join(", "))
+        }
+    }
+
     /// What stands in the way, as a reader is told: `N1 roof (combustible-inside-keep-clear)`.
     #[must_use]
     pub fn words(&self) -> String {
@@ -88,6 +100,14 @@ pub fn ways_out(base: &Base<'_>, fault: &Finding) -> Vec<WaysOut> {
         })
         .map(|run| Case { base, fault, run }.ways_out())
         .collect()
+}
+
+/// Looks for the ways out of a breach by changing one run, which it may or may not name;
+/// none where the finding is no geometric breach or there is no such run.
+#[must_use]
+pub fn ways_out_of(base: &Base<'_>, fault: &Finding, run: &RunId) -> Option<WaysOut> {
+    let run = base.study.run(run).filter(|_| is_geometric_breach(fault))?;
+    Some(Case { base, fault, run }.ways_out())
 }
 
 /// One breach and the run that is to change.

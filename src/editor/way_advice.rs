@@ -1,0 +1,167 @@
+//! The ways out of one breach of the picked run: sought when somebody asks for them, away
+//! from the window, which never waits for them.
+
+use super::results::Results;
+use crate::findings::{Finding, Subject};
+use crate::remedies::Base;
+use crate::remedies::clearance::{Offer, WaysOut, is_geometric_breach, ways_out_of};
+use crate::site::{RunId, Site};
+use eframe::egui::Context;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
+
+/// A breach as it is told from others while the site changes, and the run that is to
+/// change.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Breach {
+    /// The run.
+    pub(crate) run: RunId,
+    rule: &'static str,
+    subjects: Vec<Subject>,
+}
+
+impl Breach {
+    /// A breach that has ways out, and the run to change: the picked one if the breach is
+    /// about it, or else the first that it is about. None where a change of a run is no
+    /// cure, or where it was accepted.
+    pub(crate) fn of(finding: &Finding, picked: Option<&RunId>) -> Option<Self> {
+        if !is_geometric_breach(finding) || finding.accepted.is_some() {
+            return None;
+        }
+        let mut runs = finding.subjects.iter().filter_map(|subject| match subject {
+            Subject::Run(id) => Some(id),
+            _ => None,
+        });
+        let first = runs.clone().next()?;
+        let run = runs.find(|id| picked == Some(*id)).unwrap_or(first).clone();
+        Some(Self {
+            run,
+            rule: finding.rule,
+            subjects: finding.subjects.clone(),
+        })
+    }
+
+    /// The rule that is broken.
+    pub(crate) const fn rule(&self) -> &'static str {
+        self.rule
+    }
+
+    /// What it is about beside the run that is to change.
+    pub(crate) fn others(&self) -> Vec<String> {
+        let of_run = Subject::Run(self.run.clone());
+        let others = self.subjects.iter().filter(|it| **it != of_run);
+        others.map(ToString::to_string).collect()
+    }
+
+    /// The finding that says so, if it is still among these.
+    pub(crate) fn among<'a>(&self, findings: &'a [Finding]) -> Option<&'a Finding> {
+        findings
+            .iter()
+            .find(|it| Self::of(it, Some(&self.run)).as_ref() == Some(self))
+    }
+}
+
+/// What is known of the ways out of the breach that was asked about.
+#[derive(Debug, Default)]
+pub(crate) struct WayAdvice {
+    /// Whether the answer is there before the frame is: for tests, which have no clock.
+    is_inline: bool,
+    wanted: Option<Breach>,
+    pending: Option<(Arc<Site>, Breach, Receiver<Option<WaysOut>>)>,
+    found: Option<(Arc<Site>, Breach, Option<Arc<WaysOut>>)>,
+    /// The way out that is previewed.
+    pub(crate) shown: Option<usize>,
+}
+
+impl WayAdvice {
+    /// Advice that is there at once.
+    pub(super) fn inline() -> Self {
+        Self {
+            is_inline: true,
+            ..Self::default()
+        }
+    }
+
+    /// Asks about a breach, or about none any more.
+    pub(super) fn want(&mut self, breach: Option<Breach>) {
+        if self.wanted != breach {
+            self.wanted = breach;
+            self.found = None;
+        }
+    }
+
+    /// The breach that is asked about.
+    pub(crate) const fn wanted(&self) -> Option<&Breach> {
+        self.wanted.as_ref()
+    }
+
+    /// What was found for the breach that is asked about, as far as it is known.
+    pub(crate) fn found(&self) -> Option<&Arc<WaysOut>> {
+        let (_, breach, found) = self.found.as_ref()?;
+        (self.wanted.as_ref() == Some(breach)).then_some(found.as_ref())?
+    }
+
+    /// One of the ways out.
+    pub(crate) fn offer(&self, which: usize) -> Option<&Offer> {
+        self.found()?.offers.get(which)
+    }
+
+    /// Keeps what is known that of the breach that is asked about, as long as its run is
+    /// picked and the study of the committed site has it. A list that is previewed stays.
+    pub(super) fn follow(&mut self, results: &Results, picked: Option<&RunId>, ctx: &Context) {
+        if self.shown.is_some() || self.pending.is_some() || !results.are_current() {
+            return;
+        }
+        let Some((study, wanted)) = results.study().zip(self.wanted.clone()) else {
+            return;
+        };
+        let finding = wanted.among(results.findings());
+        let Some(finding) = finding.filter(|_| picked == Some(&wanted.run)) else {
+            self.want(None);
+            return;
+        };
+        let known = self.found.as_ref();
+        if known.is_some_and(|(site, of, _)| Arc::ptr_eq(site, &study.site) && *of == wanted) {
+            return;
+        }
+        let (of_study, findings) = (Arc::clone(study), Arc::clone(results.findings()));
+        let (fault, run) = (finding.clone(), wanted.run.clone());
+        let sought = move || {
+            let base = Base {
+                study: &of_study,
+                findings: &findings,
+            };
+            ways_out_of(&base, &fault, &run)
+        };
+        let site = Arc::clone(&study.site);
+        if self.is_inline {
+            self.found = Some((site, wanted, sought().map(Arc::new)));
+            return;
+        }
+        let (sender, receiver) = channel();
+        let ctx = ctx.clone();
+        let spawned = std::thread::Builder::new()
+            .name("ways out".to_owned())
+            .spawn(move || {
+                // The window may be gone by now.
+                if sender.send(sought()).is_ok() {
+                    ctx.request_repaint();
+                }
+            });
+        self.pending = spawned.is_ok().then_some((site, wanted, receiver));
+    }
+
+    /// Takes in what was found.
+    pub(super) fn take_in(&mut self) {
+        let Some((site, breach, pending)) = self.pending.take() else {
+            return;
+        };
+        match pending.try_recv() {
+            // What comes while one is previewed would pull the list from the hand.
+            Ok(_) if self.shown.is_some() => {}
+            Ok(found) => self.found = Some((site, breach, found.map(Arc::new))),
+            Err(TryRecvError::Empty) => self.pending = Some((site, breach, pending)),
+            Err(TryRecvError::Disconnected) => {}
+        }
+    }
+}
