@@ -71,6 +71,34 @@ impl HeadPlace {
     }
 }
 
+impl HeadPlace {
+    /// How far the heater may move level while the heads certainly stay in their zone, m:
+    /// a distance to the side changes by no more than the move. 0 where a tilted heater
+    /// is over them, so that any move may change on which side of it they are.
+    /// `tilt_degrees` is the reflector's.
+    #[must_use]
+    pub fn level_room_m(&self, tilt_degrees: f64) -> f64 {
+        let near_m = (NEAR_ZONE_M - self.aside_m).abs();
+        if tilt_degrees.to_radians().abs() <= tolerance::LIMIT {
+            return near_m;
+        }
+        let far_m = (FAR_ZONE_M - self.aside_m).abs();
+        near_m.min(far_m).min(self.aside_m)
+    }
+
+    /// How far it may move up or down while they certainly stay in it, m.
+    #[must_use]
+    pub fn upright_room_m(&self) -> f64 {
+        [
+            self.above_top_m,
+            self.above_top_m + BELOW_TOP_M,
+            self.above_highest_m - NEAR_ZONE_M,
+        ]
+        .into_iter()
+        .fold(f64::INFINITY, |least, room_m| least.min(room_m.abs()))
+    }
+}
+
 impl RunBodies {
     /// Where heads at an elevation, anywhere within outlines in plan, are from the run.
     /// `tilt_degrees` is the reflector's, positive to the left. `None` without outlines.

@@ -211,6 +211,22 @@ impl Study {
             })
     }
 
+    /// How far a run must move in a direction (a unit vector in site space) until it is as
+    /// far from a crane as the law asks for, m; 0 where it is.
+    #[must_use]
+    pub fn least_move_from_crane(
+        &self,
+        run: &RunStudy,
+        crane: &Clearance,
+        direction: DVec3,
+    ) -> f64 {
+        let obstacles = self.surroundings.obstacles.all();
+        let clearance = &run.clearance;
+        obstacles.get(crane.measured.obstacle).map_or(0.0, |it| {
+            least_move(&clearance.bodies, &clearance.to_cranes, it, direction)
+        })
+    }
+
     /// The group that a run had to be hung in, if there is one.
     #[must_use]
     pub fn group(&self, id: &RunId) -> Option<&RunGroup> {

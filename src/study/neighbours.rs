@@ -57,6 +57,8 @@ impl NearHeads {
 pub(super) struct Placed<'a> {
     pub(super) bodies: &'a RunBodies,
     pub(super) growth_m: f64,
+    /// What the law asks for between it and a crane, hot.
+    pub(super) to_cranes: &'a Required,
     pub(super) tilt_degrees: f64,
     pub(super) hull: &'a [DVec2],
 }
@@ -69,21 +71,22 @@ pub(super) fn neighbours(
 ) -> Neighbours {
     let value = |item| policy.value(item);
     let wanted = Required::all_round(value(PolicyItem::CraneDistance));
-    let (above_m, beside_m) = (
-        value(PolicyItem::CraneLeastAbove),
-        value(PolicyItem::CraneLeastBeside),
-    );
-    let lawful = Required {
-        above_m,
-        below_m: above_m,
-        ..Required::all_round(beside_m)
-    };
     Neighbours {
         over: over(run.hull, bays),
-        cranes: cranes(run, surroundings, wanted),
-        cranes_unlawful: cranes(run, surroundings, lawful),
+        cranes: cranes(run, surroundings, wanted.with_hot_movement(run.growth_m)),
+        cranes_unlawful: cranes(run, surroundings, *run.to_cranes),
         in_service_room: in_service_room(run, surroundings, value(PolicyItem::ServiceRoom)),
         heads: heads(run, &surroundings.heads),
+    }
+}
+
+/// What the law asks for between a heater and a crane, cold.
+pub(super) fn lawful_from_cranes(policy: &Policy) -> Required {
+    let above_m = policy.value(PolicyItem::CraneLeastAbove);
+    Required {
+        above_m,
+        below_m: above_m,
+        ..Required::all_round(policy.value(PolicyItem::CraneLeastBeside))
     }
 }
 
@@ -106,7 +109,7 @@ fn over(hull: &[DVec2], bays: &[(BayId, Polygon)]) -> Vec<BayId> {
 fn cranes(run: &Placed<'_>, surroundings: &Surroundings, required: Required) -> Vec<Clearance> {
     let checked = CheckedRun {
         bodies: run.bodies.clone(),
-        required: vec![Some(required.with_hot_movement(run.growth_m)); 2],
+        required: vec![Some(required); 2],
     };
     let obstacles = surroundings.obstacles.all();
     surroundings

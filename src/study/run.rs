@@ -2,7 +2,7 @@
 
 use super::case::{RunCase, hang_alone};
 use super::hardware::{HangerHardware, Store};
-use super::neighbours::{Neighbours, Placed, neighbours};
+use super::neighbours::{Neighbours, Placed, lawful_from_cranes, neighbours};
 use super::surroundings::Thing;
 use super::{Spans, Surroundings, envelope, heater, steel};
 use crate::catalogue::{Catalogue, Family, HeaterSize};
@@ -59,6 +59,8 @@ pub struct RunClearance {
     /// Distances in force to what burns, by the run's directions, hot. Outside every
     /// tilt band the greatest figures of all bands stand in.
     pub to_what_burns: Required,
+    /// Distances that the law asks for to cranes, hot.
+    pub to_cranes: Required,
     /// Keep-clear envelope round each body, (s, l, u).
     pub envelope: Vec<Bounds>,
     /// Everything near, nearest classes as measured.
@@ -303,9 +305,11 @@ fn clearance(
         .iter()
         .find(|(_, outline)| outline.contains(run.burner))
         .map(|(id, _)| id.clone());
+    let to_cranes = lawful_from_cranes(&setting.site.policy).with_hot_movement(growth);
     let placed = Placed {
         bodies: &bodies,
         growth_m: growth,
+        to_cranes: &to_cranes,
         tilt_degrees: run.tilt.as_degrees(),
         hull: &hull,
     };
@@ -319,6 +323,7 @@ fn clearance(
         bodies,
         keep_clear,
         to_what_burns,
+        to_cranes,
         envelope,
         near,
         neighbours,

@@ -4,16 +4,18 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use crate::made::{Shed, shed};
+use crate::rules;
 use rafterglow::catalogue::Catalogue;
 use rafterglow::findings::{Finding, Severity, judge};
 use rafterglow::geometry::{DVec2, DVec3};
 use rafterglow::remedies::Base;
-use rafterglow::remedies::clearance::{Measure, Way, ways_out};
+use rafterglow::remedies::clearance::{Measure, Way, is_geometric_breach, ways_out};
 use rafterglow::site::bay::along;
 use rafterglow::site::edit::{Edit, Object};
 use rafterglow::site::*;
 use rafterglow::study::{Study, restudy, study};
 use rafterglow::units::{Angle, Length};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 const LIMIT_M: f64 = 3.0;
@@ -202,4 +204,88 @@ fn the_least_move_is_the_least_that_a_fine_search_finds() {
         n_offers > n_sites && n_closed > 0,
         "{n_offers} offers, {n_closed} closed"
     );
+}
+
+/// What the fixtures of the rules hold: each geometric breach of them, by rule.
+fn of_fixtures(mut each: impl FnMut(&str, &Base<'_>, &Finding)) {
+    let catalogue = rules::catalogue();
+    for rule in rafterglow::findings::RULES {
+        for path in rules::fixtures(rule.name) {
+            let site = Arc::new(rules::open(&path));
+            let before = study(&site, &catalogue);
+            let findings = judge(&site, &catalogue, &before);
+            let base = Base {
+                study: &before,
+                findings: &findings,
+            };
+            let of_rule = findings.iter().filter(|it| it.rule == rule.name);
+            for fault in of_rule.filter(|it| is_geometric_breach(it)) {
+                each(&path.display().to_string(), &base, fault);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_way_out_of_every_fixture_cures_it_and_none_is_nearer() {
+    let step_m = if is_full() { 0.01 } else { 0.3 };
+    let mut cured: BTreeMap<&str, BTreeSet<Way>> = BTreeMap::new();
+    of_fixtures(|name, base, fault| {
+        for found in ways_out(base, fault) {
+            let run = base.study.run(&found.run).unwrap();
+            for offer in &found.offers {
+                let tried = base.tried(&offer.edit).unwrap();
+                let what = format!("{name}, {:?}: {:?}", offer.way, offer.offered);
+                assert!(tried.is_cured(fault), "{what}");
+                let new: Vec<_> = base.new_breaches(&tried).collect();
+                assert!(new.is_empty(), "{what}: {new:?}");
+                cured.entry(fault.rule).or_default().insert(offer.way);
+            }
+            for way in [Way::Height, Way::Across, Way::Along] {
+                let offer = found.offers.iter().find(|offer| offer.way == way);
+                let farthest = offer.map_or(LIMIT_M, |offer| match offer.least {
+                    Measure::Moved(_, by_m) => (by_m * 0.95).min(by_m - 0.005),
+                    _ => panic!("{way:?} is a move"),
+                });
+                for direction in directions(way, &run.run).unwrap() {
+                    let mut at_m = step_m;
+                    while at_m < farthest {
+                        let by = direction * at_m;
+                        let mut run = Run::clone(&run.run);
+                        run.burner += by.truncate();
+                        run.tube_height = run.tube_height + Length::metres(by.z);
+                        let tried = base.tried(&Edit::Put(Object::Run(Arc::new(run))));
+                        let is_way_out = tried.is_some_and(|tried| {
+                            tried.is_cured(fault) && base.new_breaches(&tried).next().is_none()
+                        });
+                        assert!(!is_way_out, "{name}, {way:?}: {at_m} m will do");
+                        at_m += step_m;
+                    }
+                }
+            }
+        }
+    });
+    // What is cured, and how, as the rules have it.
+    let ways = |rule: &str| cured.get(rule).map(|ways| ways.iter().copied().collect());
+    let heights = [
+        "garage-heater-too-low",
+        "hangar-heater-too-low",
+        "hangar-shop-heater-too-low",
+        "mounting-height-outside-range",
+        "vehicle-door-head-above-heater",
+    ];
+    for rule in heights {
+        let found: Vec<Way> = ways(rule).unwrap();
+        assert!(found.contains(&Way::Height), "{rule}: {found:?}");
+    }
+    for rule in [
+        "combustible-inside-keep-clear",
+        "crane-inside-lawful-distance",
+        "sprinkler-rating-too-low",
+        "heater-in-hazard-zone",
+        "runs-crossing",
+        "solid-meets-heater",
+    ] {
+        assert!(cured.contains_key(rule), "{rule}: {cured:?}");
+    }
 }

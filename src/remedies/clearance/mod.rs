@@ -21,16 +21,49 @@ use crate::site::{Run, RunId};
 use crate::study::{RunStudy, Study};
 use std::sync::Arc;
 
-/// The rules whose breaches a run's own change may cure.
-const CURED: [&str; 7] = [
-    "combustible-inside-keep-clear",
-    "heater-in-hazard-zone",
-    "mounting-height-outside-range",
-    "run-outside-bay",
-    "runs-crossing",
-    "solid-meets-heater",
-    "tilt-outside-bands",
+/// The rules whose breaches a run's own change may cure, and what a straight move must
+/// overcome.
+const CURED: [(&str, Missing); 14] = [
+    ("combustible-inside-keep-clear", Missing::Place),
+    ("crane-inside-lawful-distance", Missing::CraneDistance),
+    ("garage-heater-too-low", Missing::HeightInBay),
+    ("hangar-heater-too-low", Missing::HeightInBay),
+    ("hangar-shop-heater-too-low", Missing::HeightInBay),
+    ("heater-in-hazard-zone", Missing::Place),
+    ("heater-over-gas-vehicles", Missing::AnotherBay),
+    ("mounting-height-outside-range", Missing::Height),
+    ("run-outside-bay", Missing::Place),
+    ("runs-crossing", Missing::Place),
+    ("solid-meets-heater", Missing::Place),
+    ("sprinkler-rating-too-low", Missing::HeadZone),
+    ("tilt-outside-bands", Missing::Place),
+    ("vehicle-door-head-above-heater", Missing::HeightInBay),
 ];
+
+/// What a straight move of a run must overcome to cure a breach.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Missing {
+    /// Room: what is in the way has a depth.
+    Place,
+    /// Height of the lowest part, wherever the run hangs: measured and required are both
+    /// heights.
+    Height,
+    /// The same over one bay only: over another bay nothing asks for it.
+    HeightInBay,
+    /// It must not hang over that bay at any height.
+    AnotherBay,
+    /// Distance from a crane's way.
+    CraneDistance,
+    /// Distance from sprinkler heads, in steps of their zones.
+    HeadZone,
+}
+
+impl Missing {
+    fn of(rule: &str) -> Option<Self> {
+        let known = CURED.iter().find(|(name, _)| *name == rule)?;
+        Some(known.1)
+    }
+}
 
 /// What helps against one breach of one run.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,7 +114,7 @@ impl Blocking {
 /// Whether a finding is a geometric breach, for which ways out are looked for.
 #[must_use]
 pub fn is_geometric_breach(finding: &Finding) -> bool {
-    finding.severity == Severity::Breach && CURED.contains(&finding.rule)
+    finding.severity == Severity::Breach && Missing::of(finding.rule).is_some()
 }
 
 /// Looks for the ways out of a breach, for each run that it names. Nothing is looked for

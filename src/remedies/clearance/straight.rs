@@ -9,7 +9,7 @@
 
 use super::offer::{Measure, Offer};
 use super::way::{Move, Way};
-use super::{Blocking, Case, Cure};
+use super::{Blocking, Case, Cure, Missing};
 use crate::findings::Subject;
 use crate::geometry::tolerance;
 use crate::hanging::Status;
@@ -55,17 +55,29 @@ impl Case<'_> {
         limit_m: f64,
         blocking: &mut Option<Blocking>,
     ) -> Option<Cure> {
-        let mut at_m = self.height_missing_m(step)?;
+        let mut at_m = self.nearest_m(step, limit_m)?;
+        let mut is_nudged = false;
         while at_m <= limit_m + tolerance::LIMIT {
             let run = step.moved(&self.run.run, at_m);
             let study = self.studied(&run)?;
             let moved = study.run(&run.id)?;
             let exact_m = self.inside_for(step, &study, moved, blocking);
-            let least_m = self.overlap(&study, moved);
+            let least_m = self
+                .overlap(&study, moved)
+                .max(self.of_rule(step, &study, moved));
             if exact_m.max(least_m) > tolerance::LIMIT {
                 at_m += exact_m.max(least_m).max(LEAST_JUMP_M);
+                is_nudged = false;
                 continue;
             }
+            // Depths are told less the limit that passes; where the room just suffices
+            // and no more, only the very place will do.
+            if !is_nudged && self.is_at_cause(moved) {
+                at_m += tolerance::LIMIT;
+                is_nudged = true;
+                continue;
+            }
+            is_nudged = false;
             if self.still_hangs(moved)
                 && let Some(tried) = self.proven(study, blocking)
             {
@@ -80,19 +92,81 @@ impl Case<'_> {
         None
     }
 
-    /// Where the breach is one of height: how far the run must go up or down, m; none in
-    /// a direction that never helps. 0 for all other breaches.
-    fn height_missing_m(&self, step: Move) -> Option<f64> {
-        if self.fault.rule != "mounting-height-outside-range" {
-            return Some(0.0);
+    /// The nearest place in a direction that may be a cure, m: where the breach is one of
+    /// height, how far the run must go up or down. None in a direction that never helps.
+    fn nearest_m(&self, step: Move, limit_m: f64) -> Option<f64> {
+        let is_level = !matches!(step, Move::Up | Move::Down);
+        match Missing::of(self.fault.rule)? {
+            Missing::Place | Missing::CraneDistance | Missing::HeadZone => Some(0.0),
+            Missing::Height if is_level => None,
+            Missing::AnotherBay if !is_level => None,
+            Missing::HeightInBay | Missing::AnotherBay if is_level => {
+                self.leaves_bay(step, limit_m).then_some(0.0)
+            }
+            Missing::Height | Missing::HeightInBay | Missing::AnotherBay => {
+                let (measured, required) = self.fault.measured.zip(self.fault.required)?;
+                let missing_m = if step == Move::Up {
+                    required - measured
+                } else {
+                    measured - required
+                };
+                (missing_m > 0.0).then_some(missing_m)
+            }
         }
-        let (measured, required) = self.fault.measured.zip(self.fault.required)?;
-        let missing_m = match step {
-            Move::Up => required - measured,
-            Move::Down => measured - required,
-            Move::Left | Move::Right | Move::Forward | Move::Back => return None,
-        };
-        (missing_m > 0.0).then_some(missing_m)
+    }
+
+    /// Whether the run is no longer over the bay that the breach names once it has gone
+    /// as far as it may: only then the way there is worth looking at. A bay so narrow
+    /// that the run has crossed it and is over another part of it by then is not looked
+    /// behind.
+    fn leaves_bay(&self, step: Move, limit_m: f64) -> bool {
+        let farthest = step.moved(&self.run.run, limit_m);
+        let study = self.studied(&farthest);
+        let moved = study.as_ref().and_then(|study| study.run(&farthest.id));
+        moved.is_some_and(|moved| !self.is_over_cause(moved))
+    }
+
+    fn is_over_cause(&self, moved: &RunStudy) -> bool {
+        let over = &moved.clearance.neighbours.over;
+        over.iter()
+            .any(|bay| self.fault.subjects.contains(&Subject::Bay(bay.clone())))
+    }
+
+    /// How far the run must go on by the rule that is broken, m, where it isn't a thing
+    /// inside the envelope; 0 where nothing says so.
+    fn of_rule(&self, step: Move, study: &Study, moved: &RunStudy) -> f64 {
+        let direction = step.direction(&self.run.run);
+        let neighbours = &moved.clearance.neighbours;
+        match Missing::of(self.fault.rule) {
+            Some(Missing::CraneDistance) => neighbours
+                .cranes_unlawful
+                .iter()
+                .filter(|near| self.is_cause(&near.thing))
+                .map(|near| study.least_move_from_crane(moved, near, direction))
+                .fold(0.0, f64::max),
+            Some(Missing::HeadZone) => neighbours
+                .heads
+                .iter()
+                .filter(|heads| {
+                    heads.rating.is_some_and(|rating| rating < heads.needed())
+                        && self
+                            .fault
+                            .subjects
+                            .contains(&Subject::Obstruction(heads.id.clone()))
+                })
+                .map(|heads| match step {
+                    Move::Up | Move::Down => heads.place.upright_room_m(),
+                    _ => heads.place.level_room_m(moved.run.tilt.as_degrees()),
+                })
+                .fold(0.0, f64::max),
+            // Over the bay nothing helps; where it ends is found in small steps.
+            Some(Missing::HeightInBay | Missing::AnotherBay)
+                if !matches!(step, Move::Up | Move::Down) && self.is_over_cause(moved) =>
+            {
+                STEP_M
+            }
+            _ => 0.0,
+        }
     }
 
     /// How far the run must go on until nothing that burns, and that it must get or stay
@@ -130,6 +204,16 @@ impl Case<'_> {
             });
         }
         cause_m.max(other_m)
+    }
+
+    /// Whether what it must get clear of still counts as inside its envelope.
+    fn is_at_cause(&self, moved: &RunStudy) -> bool {
+        let mut near = moved.clearance.near.iter();
+        near.any(|near| {
+            near.burns.counts_as_combustible()
+                && near.measured.is_breach()
+                && self.is_cause(&near.thing)
+        })
     }
 
     /// How deep the heater overlaps with what it must get or stay clear of, m: however it
