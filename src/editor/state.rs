@@ -151,6 +151,7 @@ impl Editor {
     pub fn for_test(site: Site, catalogue: Arc<Catalogue>) -> Self {
         Self {
             results: Results::inline(),
+            space: SpaceView::inline(),
             advice: Advice::inline(),
             way_advice: WayAdvice::inline(),
             site_advice: SiteAdvice::inline(),

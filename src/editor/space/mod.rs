@@ -1,6 +1,7 @@
 //! The site in space: walked round with the mouse or the arrows, drawn by the processor
 //! and handed over as one picture.
 
+mod fine;
 mod input;
 
 use super::Editor;
@@ -20,8 +21,9 @@ use eframe::egui::{
     Align2, Color32, ColorImage, Context, Pos2, Rect, Response, Role, Sense, Shape, Stroke,
     TextureHandle, TextureOptions, Ui, UiBuilder, Vec2, WidgetInfo, pos2,
 };
+use fine::{FinePicture, Pace};
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// The view's own state.
 #[derive(Default)]
@@ -35,6 +37,8 @@ pub(crate) struct SpaceView {
     picture: Option<Picture>,
     /// When something last moved, s.
     moved_at: f64,
+    fine: FinePicture,
+    pace: Pace,
 }
 
 impl std::fmt::Debug for SpaceView {
@@ -49,8 +53,8 @@ impl std::fmt::Debug for SpaceView {
 struct Scenes {
     study: Arc<Study>,
     findings: Arc<Vec<Finding>>,
-    still: Scene,
-    runs: Scene,
+    still: Arc<Scene>,
+    runs: Arc<Scene>,
 }
 
 /// The picture that is shown, and what it shows.
@@ -63,19 +67,38 @@ struct Picture {
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Key {
     camera: Camera,
+    /// What it fills, points.
+    fills: Vec2,
     /// Columns and rows.
     size: (usize, usize),
     finish: Finish,
     inks: Inks,
 }
 
-/// Pixels a point while something moves: 200 runs then stay above 30 frames a second.
-const MOVING: f32 = 0.6;
+impl Key {
+    /// Whether both show the same thing from the same place, however finely.
+    fn shows_as(&self, other: &Self) -> bool {
+        self.camera == other.camera
+            && self.fills == other.fills
+            && self.inks == other.inks
+            && self.size != (0, 0)
+    }
+}
 
 /// After so long without motion the picture is drawn finely, s.
 const AT_REST_S: f64 = 0.15;
 
 impl SpaceView {
+    /// A view whose pictures are there at once and always of one size: for tests, which
+    /// have no clock.
+    pub(super) fn inline() -> Self {
+        Self {
+            fine: FinePicture::inline(),
+            pace: Pace::fixed(),
+            ..Self::default()
+        }
+    }
+
     /// Steps back until the whole site is in view.
     pub(crate) fn fit(&mut self) {
         self.fitted = Some(DVec2::ZERO);
@@ -127,13 +150,14 @@ impl SpaceView {
                 });
                 let still = match known {
                     Some(known) if stands => known.still,
-                    _ => site_scene(&study.site, study),
+                    _ => Arc::new(site_scene(&study.site, study)),
                 };
+                self.fine.give_up();
                 self.scenes = Some(Scenes {
                     study: Arc::clone(study),
                     findings: Arc::clone(findings),
                     still,
-                    runs: runs_scene(study, findings),
+                    runs: Arc::new(runs_scene(study, findings)),
                 });
                 self.picture = self.picture.take().map(|mut picture| {
                     picture.key.size = (0, 0);
@@ -220,13 +244,7 @@ fn show(ui: &Ui, view: &mut SpaceView, rect: Rect, moves: bool) {
         return;
     };
     let is_at_rest = AT_REST_S <= now - view.moved_at;
-    // While something moves it is the motion that is looked at; at rest, the detail.
-    let per_point = if is_at_rest {
-        ui.ctx().pixels_per_point()
-    } else {
-        MOVING
-    };
-    let side = |points: f32| {
+    let side = |points: f32, per_point: f32| {
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -235,23 +253,39 @@ fn show(ui: &Ui, view: &mut SpaceView, rect: Rect, moves: bool) {
         let pixels = (points * per_point).round().clamp(1.0, 8_192.0) as usize;
         pixels
     };
-    let key = Key {
+    let key = |finish: Finish, per_point: f32| Key {
         camera,
-        size: (side(rect.width()), side(rect.height())),
-        finish: if is_at_rest {
-            Finish::Fine
-        } else {
-            Finish::Quick
-        },
+        fills: rect.size(),
+        size: (
+            side(rect.width(), per_point),
+            side(rect.height(), per_point),
+        ),
+        finish,
         inks: inks(&Theme::of(ui).canvas),
     };
-    if !is_at_rest {
+    // While something moves it is the motion that is looked at; at rest, the detail.
+    let quick = key(Finish::Quick, view.pace.per_point());
+    let mut drawn = None;
+    if is_at_rest {
+        let fine = key(Finish::Fine, ui.ctx().pixels_per_point());
+        if view.picture.as_ref().is_none_or(|it| it.key != fine) {
+            let of = [&scenes.still, &scenes.runs];
+            drawn = view.fine.of(fine, of, ui.ctx()).map(|image| (fine, image));
+        }
+    } else {
         ui.ctx()
             .request_repaint_after(Duration::from_secs_f64(AT_REST_S));
     }
-    if view.picture.as_ref().is_none_or(|it| it.key != key) {
-        let scenes = [&scenes.still, &scenes.runs];
-        let image = draw(&scenes, &key.camera, &key.inks, key.size, key.finish, 2);
+    // What shows the same from the same place stays until something finer is there.
+    let is_shown = |it: &Picture| it.key.shows_as(&quick);
+    if drawn.is_none() && !view.picture.as_ref().is_some_and(is_shown) {
+        let scenes = [&*scenes.still, &*scenes.runs];
+        let began = Instant::now();
+        let image = draw(&scenes, &camera, &quick.inks, quick.size, quick.finish, 2);
+        view.pace.took(began.elapsed());
+        drawn = Some((quick, image));
+    }
+    if let Some((key, image)) = drawn {
         let texture = view.picture.take().map(|it| it.texture);
         view.picture = Some(handed_over(ui.ctx(), texture, image, key));
     }

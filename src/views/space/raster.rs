@@ -77,6 +77,14 @@ const fn middle(pixel: usize) -> f64 {
 }
 
 #[expect(
+    clippy::cast_precision_loss,
+    reason = "a picture has far fewer rows than 2^52"
+)]
+const fn edge(row: usize) -> f64 {
+    row as f64
+}
+
+#[expect(
     clippy::cast_possible_truncation,
     reason = "depths of pixels are single precision"
 )]
@@ -154,14 +162,30 @@ impl Band<'_> {
         let slope = (b[minor] - a[minor]) / length;
         let fall = (b[2] - a[2]) / length;
         let (top, bottom) = (self.top, self.top + self.n_rows());
+        let [over, under] = [
+            stroke.from[1].min(stroke.to[1]),
+            stroke.from[1].max(stroke.to[1]),
+        ];
+        let reach = f64::from(stroke.width) + 1.0;
+        if under + reach < edge(top) || edge(bottom) < over - reach {
+            return;
+        }
         let back = (f64::from(stroke.width) - 1.0) / 2.0;
         let (low, high) = if is_flat {
             (0, self.width)
         } else {
             (top, bottom)
         };
-        let first = first_pixel(a[major], high).max(low);
-        let last = first_pixel(b[major], high);
+        let (mut begin, mut end) = (a[major], b[major]);
+        if is_flat && 1e-6 < slope.abs() {
+            // Only the stretch that crosses these rows.
+            let at = |y: f64| a[0] + (y - a[1]) / slope;
+            let (one, other) = (at(edge(top) - reach), at(edge(bottom) + reach));
+            begin = begin.max(one.min(other));
+            end = end.min(one.max(other));
+        }
+        let first = first_pixel(begin, high).max(low);
+        let last = first_pixel(end, high);
         for step in first..last {
             let along = middle(step) - a[major];
             let across = a[minor] + slope * along - back;
