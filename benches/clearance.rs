@@ -4,30 +4,42 @@
 //! one moved run quick enough to drag, and what does exactness in six directions cost
 //! beside the bare convex queries of the geometry library for the same pairs?
 //!
+//! The library is asked for one signed distance a pair, first as it would be used, its
+//! tree finding the pairs, then with the pairs known beforehand. Both must find the same
+//! pairs and the same distances as the check, or the bench stops.
+//!
 //! `cargo bench --bench clearance`. Wall time, one thread. A check of everything is the
 //! sum of the medians of its runs, so that other work on the machine, which interrupts
 //! every few milliseconds, does not count.
 
 #![expect(clippy::print_stdout, reason = "a bench prints what it measured")]
 
+#[path = "../tests/suite/clearance_support.rs"]
+mod clearance_support;
+mod support;
+
+use clearance_support::{Drawn, figures};
 use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::math::Pose;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 use parry3d_f64::query::contact;
 use parry3d_f64::shape::{ConvexPolyhedron, Cuboid, Shape};
 use rafterglow::clearance::{
-    BurnerBox, CheckedRun, Class, ExhaustBox, Form, Measured, Obstacle, Obstacles, Required,
-    RunBodies, RunFigures, Side, bodies, check_obstacle, check_run,
+    Body, CheckedRun, Form, Measured, Obstacle, Obstacles, Required, RunBodies, RunFigures, Side,
+    bodies, check_obstacle, check_run,
 };
 use rafterglow::geometry::math::sin_cos_degrees;
-use rafterglow::geometry::{ConvexSolid, DVec2, DVec3, Elevation, Frame};
+use rafterglow::geometry::{DVec2, DVec3, Elevation, Frame, Polygon};
 use std::hint::black_box;
-use std::time::{Duration, Instant};
+use support::{median, median_ms, timed_ms};
 
 const N_RUNS: u32 = 250;
 const N_PRISMS: u32 = 5_000;
 const MARGIN_M: f64 = 1.0;
 const HALL_M: (f64, f64) = (300.0, 200.0);
+
+/// Distances of the library's and ours may differ by so much, m.
+const SAME_M: f64 = 1e-6;
 
 fn main() {
     let mut random = fastrand::Rng::with_seed(5);
@@ -44,84 +56,133 @@ fn main() {
     let n_measured: usize = found.iter().map(Vec::len).sum();
     let n_inside = found.iter().flatten().filter(|m| m.is_breach()).count();
 
-    let build = quickest(30, || {
+    let build = median(31, || {
         // Copying the obstacles and letting them go is no part of indexing them.
         let copy = obstacles.clone();
-        let start = Instant::now();
-        let built = black_box(Obstacles::new(copy));
-        let time = start.elapsed();
-        drop(built);
-        time
+        let mut built = None;
+        timed_ms(|| built = Some(black_box(Obstacles::new(copy))))
     });
-    let one_run: Vec<Duration> = runs
-        .iter()
-        .map(|run| median(9, || timed(|| check_run(run, &index, MARGIN_M))))
-        .collect();
-    let full: Duration = one_run.iter().sum();
-    let worst = one_run.iter().max().copied().unwrap_or_default();
-    let all_pairs: Duration = runs
+    let one_run: Vec<f64> = runs
         .iter()
         .map(|run| {
-            let check = || -> Vec<Measured> {
-                let each = obstacles.iter().enumerate();
-                each.filter_map(|(k, obstacle)| check_obstacle(run, k, obstacle, MARGIN_M))
-                    .collect()
-            };
-            median(5, || timed(check))
+            median_ms(9, || {
+                black_box(check_run(run, &index, MARGIN_M));
+            })
+        })
+        .collect();
+    let full: f64 = one_run.iter().sum();
+    let worst = one_run.iter().copied().fold(0.0, f64::max);
+    let plain_loop: f64 = runs
+        .iter()
+        .map(|run| {
+            median_ms(5, || {
+                for (k, obstacle) in obstacles.iter().enumerate() {
+                    black_box(check_obstacle(run, k, obstacle, MARGIN_M));
+                }
+            })
         })
         .sum();
+
     let bare = Bare::new(&runs, &obstacles);
-    let bare_build = quickest(30, || timed(|| bare.tree()));
     let tree = bare.tree();
-    let each_run = bare.boxes.chunks(n_boxes / runs.len());
-    let n_pairs: usize = each_run.clone().map(|boxes| bare.query(&tree, boxes)).sum();
-    let bare_full: Duration = each_run
-        .map(|boxes| median(9, || timed(|| bare.query(&tree, boxes))))
+    let bare_build = median_ms(31, || {
+        black_box(bare.tree());
+    });
+    let boxes_of = |run: usize| run * n_boxes / runs.len()..(run + 1) * n_boxes / runs.len();
+    let pairs_of: Vec<Vec<Distance>> = (0..runs.len())
+        .map(|run| bare.near(&tree, boxes_of(run)))
+        .collect();
+    let n_pairs = same_pairs(&runs, &index, &pairs_of);
+    let bare_full: f64 = (0..runs.len())
+        .map(|run| {
+            median_ms(9, || {
+                black_box(bare.near(&tree, boxes_of(run)));
+            })
+        })
+        .sum();
+    let bare_pairs: f64 = pairs_of
+        .iter()
+        .map(|pairs| {
+            median_ms(9, || {
+                for pair in pairs {
+                    black_box(bare.distance(pair.of_box, pair.of_prism));
+                }
+            })
+        })
         .sum();
 
     println!("measured {n_measured} pairs of run and obstacle, {n_inside} inside an envelope");
-    println!("index built            {}", ms(build));
-    println!("full check             {}", ms(full));
-    println!("one run moved, mean    {}", ms(full / N_RUNS));
-    println!("one run moved, worst   {}", ms(worst));
+    println!("that is {n_pairs} pairs of box and prism, the same that the library finds");
+    println!("index built              {build:8.3} ms");
+    println!("full check               {full:8.3} ms");
     println!(
-        "plain loop, all pairs  {}  ({:.0} times the full check)",
-        ms(all_pairs),
-        ratio(all_pairs, full)
+        "one run moved, mean      {:8.3} ms",
+        full / f64::from(N_RUNS)
     );
-    println!("library's tree built   {}", ms(bare_build));
-    println!(
-        "library's queries      {}  for {n_pairs} pairs of box and prism",
-        ms(bare_full)
-    );
-    println!("full check / queries   {:8.2}", ratio(full, bare_full));
+    println!("one run moved, worst     {worst:8.3} ms");
+    println!("plain loop, all pairs    {plain_loop:8.3} ms");
+    println!("  that by the full check {:8.1}", plain_loop / full);
+    println!("library's tree built     {bare_build:8.3} ms");
+    println!("library's tree, queries  {bare_full:8.3} ms");
+    println!("  full check by that     {:8.2}", full / bare_full);
+    println!("library's queries alone  {bare_pairs:8.3} ms, pairs known");
+    println!("  full check by that     {:8.2}", full / bare_pairs);
+}
+
+/// Stops where the check and the library differ in which boxes and prisms are near each
+/// other, or in a distance; the number of pairs.
+fn same_pairs(runs: &[CheckedRun], index: &Obstacles, pairs_of: &[Vec<Distance>]) -> usize {
+    let mut n_pairs = 0;
+    let mut first_box = 0;
+    for (run, pairs) in runs.iter().zip(pairs_of) {
+        let boxes = run.bodies.bodies.iter().enumerate();
+        let mut ours: Vec<Distance> = boxes
+            .flat_map(|(k, body)| {
+                let found = check_run(&only(run, *body), index, MARGIN_M);
+                found.into_iter().map(move |measured| Distance {
+                    of_box: first_box + k,
+                    of_prism: measured.obstacle,
+                    separation_m: measured.separation_m,
+                })
+            })
+            .collect();
+        let mut theirs = pairs.clone();
+        for list in [&mut ours, &mut theirs] {
+            list.sort_by_key(|pair| (pair.of_box, pair.of_prism));
+        }
+        assert_eq!(ours.len(), theirs.len(), "pairs of box and prism");
+        for (one, other) in ours.iter().zip(&theirs) {
+            assert!(one.is_same(other), "{one:?} {other:?}");
+        }
+        n_pairs += ours.len();
+        first_box += run.bodies.bodies.len();
+    }
+    n_pairs
+}
+
+/// A run of one body.
+fn only(run: &CheckedRun, body: Body) -> CheckedRun {
+    CheckedRun {
+        bodies: RunBodies {
+            frame: run.bodies.frame,
+            bodies: vec![body],
+        },
+        required: run.required.clone(),
+    }
 }
 
 /// A hairpin (four boxes) somewhere in its part of the hall, bearing anywhere.
 fn run(random: &mut fastrand::Rng, k: u32) -> CheckedRun {
     let at = |k: u32, step: f64| step * (0.5 + f64::from(k));
+    let form = Form::Hairpin {
+        leg_spacing_m: 0.45,
+        bend_length_m: 0.3,
+        return_leg: Side::Left,
+    };
     let figures = RunFigures {
         leg_length_m: 6.0 + 6.0 * random.f64(),
-        form: Form::Hairpin {
-            leg_spacing_m: 0.45,
-            bend_length_m: 0.3,
-            return_leg: Side::Left,
-        },
-        tube_diameter_m: 0.1,
-        reflector: [(-0.6, -0.06), (-0.4, 0.14), (0.4, 0.14), (0.6, -0.06)]
-            .map(DVec2::from)
-            .to_vec(),
         tilt_degrees: 60.0 * random.f64() - 30.0,
-        burner: BurnerBox {
-            length_m: 0.55,
-            width_m: 0.36,
-            above_axis_m: 0.24,
-            below_axis_m: 0.18,
-        },
-        exhaust: ExhaustBox {
-            length_m: 0.2,
-            diameter_m: 0.14,
-        },
+        ..figures(form, 0.6)
     };
     let origin = DVec3::new(at(k % 25, 12.0), at(k / 25, 20.0), 4.5 + 2.0 * random.f64());
     CheckedRun {
@@ -155,11 +216,26 @@ fn prism(random: &mut fastrand::Rng) -> Obstacle {
         base_m: bottom + 0.4 + 1.5 * random.f64() - gradient.dot(centre),
         gradient,
     };
-    Obstacle {
-        pieces: ConvexSolid::prism(&ring, Elevation::level(bottom), top)
-            .into_iter()
-            .collect(),
-        class: Class(0),
+    let drawn = Drawn {
+        polygon: Polygon::new(ring.to_vec()),
+        bottom: Elevation::level(bottom),
+        top,
+    };
+    drawn.obstacle()
+}
+
+/// A box and a prism, and how far apart the library has them.
+#[derive(Debug, Clone, Copy)]
+struct Distance {
+    of_box: usize,
+    of_prism: usize,
+    separation_m: f64,
+}
+
+impl Distance {
+    fn is_same(&self, other: &Self) -> bool {
+        (self.of_box, self.of_prism) == (other.of_box, other.of_prism)
+            && (self.separation_m - other.separation_m).abs() <= SAME_M
     }
 }
 
@@ -203,45 +279,31 @@ impl Bare {
         Bvh::from_leaves(BvhBuildStrategy::Binned, &bounds)
     }
 
-    /// The number of pairs within the margin.
-    fn query(&self, tree: &Bvh, boxes: &[(Pose, Cuboid)]) -> usize {
-        let mut n_near = 0;
-        for (pose, cuboid) in boxes {
+    /// The signed distance; none beyond the margin.
+    fn distance(&self, of_box: usize, of_prism: usize) -> Option<f64> {
+        let ((pose, cuboid), (other_pose, hull)) = (&self.boxes[of_box], &self.prisms[of_prism]);
+        let found = contact(pose, cuboid, other_pose, hull, MARGIN_M).ok()??;
+        Some(found.dist)
+    }
+
+    /// The pairs within the margin of some of the boxes.
+    fn near(&self, tree: &Bvh, boxes: std::ops::Range<usize>) -> Vec<Distance> {
+        let mut near = Vec::new();
+        for of_box in boxes {
+            let (pose, cuboid) = &self.boxes[of_box];
             let bounds = cuboid.compute_aabb(pose);
             let wanted = Aabb::new(bounds.mins - MARGIN_M, bounds.maxs + MARGIN_M);
             for leaf in tree.intersect_aabb(&wanted) {
-                let (other_pose, hull) = &self.prisms[leaf as usize];
-                let found = contact(pose, cuboid, other_pose, hull, MARGIN_M);
-                n_near += usize::from(found.is_ok_and(|contact| contact.is_some()));
+                let of_prism = leaf as usize;
+                if let Some(separation_m) = self.distance(of_box, of_prism) {
+                    near.push(Distance {
+                        of_box,
+                        of_prism,
+                        separation_m,
+                    });
+                }
             }
         }
-        n_near
+        near
     }
-}
-
-fn timed<T>(work: impl Fn() -> T) -> Duration {
-    let start = Instant::now();
-    black_box(work());
-    start.elapsed()
-}
-
-fn median(n: usize, mut sample: impl FnMut() -> Duration) -> Duration {
-    let mut times: Vec<Duration> = (0..n).map(|_| sample()).collect();
-    times.sort();
-    times[n / 2]
-}
-
-fn quickest(n: usize, sample: impl FnMut() -> Duration) -> Duration {
-    std::iter::repeat_with(sample)
-        .take(n)
-        .min()
-        .unwrap_or_default()
-}
-
-fn ms(time: Duration) -> String {
-    format!("{:8.3} ms", time.as_secs_f64() * 1e3)
-}
-
-fn ratio(one: Duration, other: Duration) -> f64 {
-    one.as_secs_f64() / other.as_secs_f64()
 }

@@ -17,15 +17,19 @@ use eframe::egui::{
     RawInput, Rect, TouchPhase, Vec2, pos2,
 };
 use made::{Shed, shed};
+use rafterglow::catalogue::Catalogue;
 use rafterglow::editor::Editor;
 use rafterglow::editor::theme::Theme;
 use rafterglow::geometry::DVec2;
 use rafterglow::site::Site;
 use std::hint::black_box;
 use std::sync::Arc;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 const SIZE: Vec2 = Vec2::new(1600.0, 1000.0);
+
+/// Long enough for the first study of any site here.
+const FIRST_STUDY: Duration = Duration::from_millis(500);
 
 /// Time that this thread has had on a processor, so that a busy machine measures the
 /// same; where the system does not tell, time that has passed.
@@ -63,13 +67,14 @@ struct Window {
 }
 
 impl Window {
-    fn on(site: Site) -> Self {
+    /// A window on a site, with an editor that studies in its frames or away from them.
+    fn on(site: Site, editor: fn(Site, Arc<Catalogue>) -> Editor) -> Self {
         let ctx = Context::default();
         Theme::install(&ctx);
         let catalogue = Arc::new(rafterglow::store::embedded_catalogue());
         let mut window = Self {
             ctx,
-            editor: Editor::for_test(site, catalogue),
+            editor: editor(site, catalogue),
             time: 0.0,
         };
         for _ in 0..5 {
@@ -124,7 +129,7 @@ fn frames(window: &mut Window, n: usize, mut events: impl FnMut(usize) -> Vec<Ev
 
 fn measure(name: &str, site: Site) {
     println!("{name}");
-    let mut window = Window::on(site);
+    let mut window = Window::on(site.clone(), Editor::for_test);
     let at = window.run_on_screen(0);
     report("nothing happens", &frames(&mut window, 100, |_| Vec::new()));
     let times = frames(&mut window, 100, |frame| {
@@ -143,7 +148,7 @@ fn measure(name: &str, site: Site) {
         }]
     });
     report("the plan is panned", &times);
-    drag(&mut window, "a run is dragged");
+    drag(&mut window, "dragged, with all studies");
     // Near enough for every label.
     for _ in 0..14 {
         let key = Event::Key {
@@ -156,6 +161,10 @@ fn measure(name: &str, site: Site) {
         window.frame(vec![key]);
     }
     report("near", &frames(&mut window, 100, |_| Vec::new()));
+    // As people have it: the study and what it suggests are sought away from the window.
+    let mut window = Window::on(site, Editor::new);
+    std::thread::sleep(FIRST_STUDY);
+    drag(&mut window, "a run is dragged");
 }
 
 fn drag(window: &mut Window, name: &str) {

@@ -10,6 +10,7 @@
 
 #[path = "../tests/suite/made.rs"]
 mod made;
+mod support;
 
 use made::{Shed, shed};
 use rafterglow::catalogue::Catalogue;
@@ -22,20 +23,7 @@ use rafterglow::study::{restudy, study};
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::Arc;
-use std::time::Instant;
-
-/// Median time of one call, milliseconds.
-fn median_ms(n: usize, mut call: impl FnMut()) -> f64 {
-    let mut times: Vec<f64> = (0..n)
-        .map(|_| {
-            let start = Instant::now();
-            call();
-            start.elapsed().as_secs_f64() * 1e3
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[n / 2]
-}
+use support::median_ms;
 
 fn measure(name: &str, site: Site, catalogue: &Arc<Catalogue>) {
     let site = Arc::new(site);

@@ -9,6 +9,7 @@
 
 #[path = "../tests/suite/made.rs"]
 mod made;
+mod support;
 
 use made::{Shed, shed};
 use rafterglow::catalogue::Catalogue;
@@ -21,20 +22,7 @@ use rafterglow::views::space::{Camera, Finish, Inks, draw, runs_scene, site_scen
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::Arc;
-use std::time::Instant;
-
-/// Median time of one call, milliseconds.
-fn median_ms(n: usize, mut call: impl FnMut()) -> f64 {
-    let mut times: Vec<f64> = (0..n)
-        .map(|_| {
-            let start = Instant::now();
-            call();
-            start.elapsed().as_secs_f64() * 1e3
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[n / 2]
-}
+use support::median_ms;
 
 /// A window of 1280 by 800 points at rest, and as it is drawn while something moves.
 const SIZE: (usize, usize) = (1280, 800);

@@ -29,7 +29,7 @@ pub struct ConvexSolid {
 impl ConvexSolid {
     /// Farther from the origin than this, m, or not a number, is no building: the
     /// arithmetic of distances has no room left there.
-    const FARTHEST_M: f64 = 1e6;
+    pub const FARTHEST_M: f64 = 1e6;
 
     /// Faces as outward normals of any length and corners; a face left with fewer
     /// than three different corners is dropped.

@@ -3,7 +3,8 @@
 
 use super::volumes::{footprint_outlines, obstruction_solids};
 use crate::clearance::{Class, Obstacle, Obstacles};
-use crate::geometry::{ConvexSolid, Polygon};
+use crate::geometry::pieces::convex_hull;
+use crate::geometry::{Bounds, ConvexSolid, DVec2, Polygon, tolerance};
 use crate::site::obstruction::ObstructionKind;
 use crate::site::{
     Bay, BayId, Combustibility, MemberId, Obstruction, ObstructionId, Opening, OpeningId, RunId,
@@ -158,6 +159,23 @@ impl Surroundings {
             cranes,
             heads: heads(site),
         }
+    }
+
+    /// The solids that a plumb line through a point in plan meets, each with its thing, in
+    /// the order of the things; one that is only touched counts.
+    pub fn upright(&self, at: DVec2) -> impl Iterator<Item = (&Surrounding, &ConvexSolid)> {
+        let line = Bounds {
+            low: at.extend(-ConvexSolid::FARTHEST_M),
+            high: at.extend(ConvexSolid::FARTHEST_M),
+        };
+        let near = self.obstacles.near(&line.grown(tolerance::SAME_POINT));
+        near.into_iter().filter_map(move |(k, piece)| {
+            let thing = self.things.get(k)?;
+            let solid = thing.solids.get(piece)?;
+            let corners = solid.vertices().iter().map(|v| v.truncate());
+            let outline = Polygon::new(convex_hull(&corners.collect::<Vec<_>>()));
+            outline.contains(at).then_some((thing, solid))
+        })
     }
 }
 

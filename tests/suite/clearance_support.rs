@@ -1,5 +1,10 @@
 //! Random runs and obstacles for the clearance tests, described by plain figures so
 //! that a whole scene can be moved, turned and mirrored before it is built.
+#![allow(
+    dead_code,
+    clippy::allow_attributes,
+    reason = "shared by tests and a bench, each of which uses a part"
+)]
 
 use fastrand::Rng;
 use rafterglow::clearance::{
@@ -99,33 +104,42 @@ pub(crate) fn random_run(random: &mut Rng) -> Placed {
         },
         figures: RunFigures {
             leg_length_m: between(random, 3.0, 18.0),
-            form,
-            tube_diameter_m: 0.1,
-            reflector: [
-                (-half, -0.06),
-                (-0.6 * half, 0.14),
-                (0.6 * half, 0.14),
-                (half, -0.06),
-            ]
-            .map(DVec2::from)
-            .to_vec(),
             tilt_degrees: if random.bool() {
                 0.0
             } else {
                 between(random, -45.0, 45.0)
             },
-            burner: BurnerBox {
-                length_m: 0.55,
-                width_m: 0.36,
-                above_axis_m: 0.24,
-                below_axis_m: 0.18,
-            },
-            exhaust: ExhaustBox {
-                length_m: 0.2,
-                diameter_m: 0.14,
-            },
+            ..figures(form, half)
         },
         shields: [Shields::None, Shields::Left, Shields::Right][random.usize(0..3)],
+    }
+}
+
+/// An untilted run with legs of 6 m and a reflector that reaches `half_m` to either side.
+pub(crate) fn figures(form: Form, half_m: f64) -> RunFigures {
+    RunFigures {
+        leg_length_m: 6.0,
+        form,
+        tube_diameter_m: 0.1,
+        reflector: [
+            (-half_m, -0.06),
+            (-0.6 * half_m, 0.14),
+            (0.6 * half_m, 0.14),
+            (half_m, -0.06),
+        ]
+        .map(DVec2::from)
+        .to_vec(),
+        tilt_degrees: 0.0,
+        burner: BurnerBox {
+            length_m: 0.55,
+            width_m: 0.36,
+            above_axis_m: 0.24,
+            below_axis_m: 0.18,
+        },
+        exhaust: ExhaustBox {
+            length_m: 0.2,
+            diameter_m: 0.14,
+        },
     }
 }
 

@@ -42,9 +42,6 @@ pub(super) fn solids(
     };
     let mut all = Vec::new();
     for thing in &known.surroundings.things {
-        let Some((name, passes)) = called(editor.site(), thing) else {
-            continue;
-        };
         let outlines: Vec<Vec<DVec2>> = thing
             .solids
             .iter()
@@ -54,6 +51,10 @@ pub(super) fn solids(
         if outlines.is_empty() {
             continue;
         }
+        // Last: looking a name up among thousands costs more than leaving out what is elsewhere.
+        let Some((name, passes)) = called(editor.site(), thing) else {
+            continue;
+        };
         let heights = outlines.iter().flatten().map(|p| p.y);
         all.push(Solid {
             name,

@@ -4,9 +4,9 @@ use crate::clearance::Part;
 use crate::findings::nearby::obstruction_name;
 use crate::findings::say::words;
 use crate::findings::{Context, Explanation, Finding, Rule, Severity, Subject};
-use crate::geometry::{DVec2, DVec3, Polygon};
-use crate::site::{Obstruction, ObstructionKind};
-use crate::study::{RunStudy, footprint_outlines};
+use crate::geometry::{ConvexSolid, DVec3};
+use crate::site::ObstructionKind;
+use crate::study::{RunStudy, Thing};
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -29,22 +29,20 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let Some(middle) = burner_middle(run) else {
             continue;
         };
-        let below = context.site.obstructions.iter().find(|it| {
-            stands(it)
-                && it.bottom.as_metres() < middle.z
-                && footprint_outlines(&it.footprint)
-                    .iter()
-                    .any(|outline| covers(outline, middle.truncate()))
+        let mut upright = context.study.surroundings.upright(middle.truncate());
+        let below = upright.find_map(|(thing, solid)| match &thing.thing {
+            Thing::Obstruction(id) if stands(thing.kind, solid, middle.z) => Some(id),
+            _ => None,
         });
         let Some(below) = below else { continue };
         let text = format!(
             "The burner of {} is over {}: a lift can't stand below it.",
             run.run.id,
-            obstruction_name(context, &below.id)
+            obstruction_name(context, below)
         );
         let subjects = vec![
             Subject::Run(run.run.id.clone()),
-            Subject::Obstruction(below.id.clone()),
+            Subject::Obstruction(below.clone()),
         ];
         let source = "service practice".to_owned();
         let finding = context.finding(subjects, source, vec![words(text)]);
@@ -52,20 +50,16 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether a thing stands on the floor for good, so that no lift can.
-fn stands(it: &Obstruction) -> bool {
+/// Whether an obstruction stands under a burner on the floor for good, so that no lift can.
+fn stands(kind: Option<ObstructionKind>, solid: &ConvexSolid, burner_m: f64) -> bool {
     /// Higher than this a lift's deck passes under it.
     const LOW_M: f64 = 1.0;
     use ObstructionKind as Kind;
-    it.bottom.as_metres() < LOW_M
+    solid.bounds().low.z < LOW_M.min(burner_m)
         && matches!(
-            it.kind,
-            Kind::Racking | Kind::StoredGoods | Kind::Stairs | Kind::Partition | Kind::Other
+            kind,
+            Some(Kind::Racking | Kind::StoredGoods | Kind::Stairs | Kind::Partition | Kind::Other)
         )
-}
-
-fn covers(outline: &Polygon, point: DVec2) -> bool {
-    outline.contains(point)
 }
 
 /// The middle of the burner's body.

@@ -3,9 +3,10 @@
 use crate::findings::nearby::{name, towards};
 use crate::findings::say::{down, words};
 use crate::findings::{Context, Explanation, Finding, Phrase, Rule, Severity, Subject};
-use crate::site::Obstruction;
-use crate::study::{Clearance, Thing};
-use crate::units::Quantity;
+use crate::site::ObstructionId;
+use crate::study::Thing;
+use crate::units::{Quantity, Temperature};
+use std::collections::BTreeMap;
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -24,10 +25,18 @@ pub(in crate::findings) const RULE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let limits: BTreeMap<&ObstructionId, Temperature> = context
+        .site
+        .obstructions
+        .iter()
+        .filter_map(|it| Some((&it.id, it.temperature_limit?)))
+        .collect();
     for run in &context.study.runs {
         for near in &run.clearance.near {
-            let known = obstruction(context, near);
-            let limit = known.and_then(|it| it.temperature_limit);
+            let limit = match &near.thing {
+                Thing::Obstruction(id) => limits.get(id).copied(),
+                _ => None,
+            };
             // Where its maker's distance is broken already, that is the news.
             let is_told = near.burns.counts_as_combustible() && near.measured.is_breach();
             let Some(limit) = limit.filter(|_| !is_told) else {
@@ -53,12 +62,4 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.push(finding.at(near.measured.place));
         }
     }
-}
-
-fn obstruction<'a>(context: &Context<'a>, near: &Clearance) -> Option<&'a Obstruction> {
-    let Thing::Obstruction(id) = &near.thing else {
-        return None;
-    };
-    let all = context.site.obstructions.iter();
-    all.map(AsRef::as_ref).find(|it| it.id == *id)
 }
