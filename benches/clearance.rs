@@ -18,15 +18,15 @@
 mod clearance_support;
 mod support;
 
-use clearance_support::{Drawn, figures};
+use clearance_support::{Drawn, figures, only};
 use parry3d_f64::bounding_volume::Aabb;
 use parry3d_f64::math::Pose;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy};
 use parry3d_f64::query::contact;
 use parry3d_f64::shape::{ConvexPolyhedron, Cuboid, Shape};
 use rafterglow::clearance::{
-    Body, CheckedRun, Form, Measured, Obstacle, Obstacles, Required, RunBodies, RunFigures, Side,
-    bodies, check_obstacle, check_run,
+    CheckedRun, Form, Measured, Obstacle, Obstacles, Required, RunBodies, RunFigures, Side, bodies,
+    check_obstacle, check_run,
 };
 use rafterglow::geometry::math::sin_cos_degrees;
 use rafterglow::geometry::{DVec2, DVec3, Elevation, Frame, Polygon};
@@ -158,17 +158,6 @@ fn same_pairs(runs: &[CheckedRun], index: &Obstacles, pairs_of: &[Vec<Distance>]
         first_box += run.bodies.bodies.len();
     }
     n_pairs
-}
-
-/// A run of one body.
-fn only(run: &CheckedRun, body: Body) -> CheckedRun {
-    CheckedRun {
-        bodies: RunBodies {
-            frame: run.bodies.frame,
-            bodies: vec![body],
-        },
-        required: run.required.clone(),
-    }
 }
 
 /// A hairpin (four boxes) somewhere in its part of the hall, bearing anywhere.

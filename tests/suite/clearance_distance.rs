@@ -1,40 +1,17 @@
 //! Signed distances of envelopes from obstacles, against an oracle of the tests' own.
 
 use crate::clearance_oracle::{Skin, signed_distance, signed_distance_of_pieces};
-use crate::clearance_support::{Drawn, Placed, between, n_cases, random_obstacle, random_run};
-use rafterglow::clearance::{Class, Obstacle, check_obstacle};
+use crate::clearance_support::{
+    Drawn, Placed, between, n_cases, only, random_obstacle, random_run,
+};
+use rafterglow::clearance::{Class, Form, Obstacle, check_obstacle};
 use rafterglow::geometry::distance::separation;
 use rafterglow::geometry::pieces::cut_by_line;
 use rafterglow::geometry::{Bounds, ConvexSolid, DVec2, DVec3, Frame, Polygon, math};
+use std::collections::BTreeMap;
 
 /// Farther than any of the random pairs are apart.
 const FAR_M: f64 = 100.0;
-
-fn box_skin(frame: &Frame, local: &Bounds) -> Skin {
-    let size = local.high - local.low;
-    Skin::box_from(
-        frame.site_from_local(local.low),
-        [frame.along * size.x, frame.left * size.y, frame.up * size.z],
-    )
-}
-
-/// The least signed distance of any envelope from the obstacle.
-fn by_oracle(run: &Placed, drawn: &Drawn) -> f64 {
-    let checked = run.checked();
-    let required = checked.required[0].expect("the tilt is in the table");
-    let pieces: Vec<Skin> = drawn
-        .polygon
-        .convex_pieces()
-        .iter()
-        .filter_map(|ring| clipped_prism(ring, drawn))
-        .collect();
-    let mut least = f64::INFINITY;
-    for body in &checked.bodies.bodies {
-        let skin = box_skin(&run.frame(), &required.envelope(&body.local));
-        least = least.min(signed_distance_of_pieces(&skin, &pieces));
-    }
-    least
-}
 
 /// The prism over a ring, which ends where its top meets its bottom.
 fn clipped_prism(ring: &[DVec2], drawn: &Drawn) -> Option<Skin> {
@@ -52,32 +29,81 @@ fn clipped_prism(ring: &[DVec2], drawn: &Drawn) -> Option<Skin> {
     (3 <= kept.len()).then(|| Skin::prism(&kept, |p| drawn.bottom.at(p), |p| drawn.top.at(p)))
 }
 
+/// What a pair has of what makes distances hard.
+fn traits(run: &Placed, drawn: &Drawn) -> Vec<&'static str> {
+    let has = [
+        ("sloped run", run.slope != 0.0),
+        ("tilted", run.figures.tilt_degrees != 0.0),
+        ("hairpin", matches!(run.figures.form, Form::Hairpin { .. })),
+        (
+            "concave or with a hole",
+            1 < drawn.polygon.convex_pieces().len(),
+        ),
+        ("with a hole", !drawn.polygon.holes.is_empty()),
+        ("sloped top", drawn.top.gradient != DVec2::ZERO),
+        ("sloped bottom", drawn.bottom.gradient != DVec2::ZERO),
+    ];
+    let present = has.into_iter().filter(|(_, is_so)| *is_so);
+    present.map(|(name, _)| name).collect()
+}
+
+/// Every envelope against every convex piece, then against all pieces of the obstacle.
 #[test]
 fn signed_distances_agree_with_the_oracle() {
     let mut random = fastrand::Rng::with_seed(11);
-    let (mut n_inside, mut n_apart) = (0, 0);
-    let n = n_cases(1_000);
+    let mut n_pairs = 0;
+    let mut counts: BTreeMap<&str, [usize; 2]> = BTreeMap::new();
+    let n = n_cases(1_500);
     for case in 0..n {
         let run = random_run(&mut random);
         let drawn = random_obstacle(&mut random, &run);
-        let expected = by_oracle(&run, &drawn);
-        let found = check_obstacle(&run.checked(), 0, &drawn.obstacle(), FAR_M);
-        let Some(found) = found else {
-            assert!(expected.is_infinite(), "case {case}: {run:?} {drawn:?}");
-            continue;
-        };
-        assert!(
-            (found.separation_m - expected).abs() < 1e-6,
-            "case {case}: found {}, expected {expected}: {run:?} {drawn:?}",
-            found.separation_m
-        );
-        if expected < 0.0 {
-            n_inside += 1;
-        } else {
-            n_apart += 1;
+        let checked = run.checked();
+        let required = checked.required[0].expect("the tilt is in the table");
+        let solids = drawn.obstacle().pieces;
+        let rings = drawn.polygon.convex_pieces();
+        let skins: Vec<Skin> = rings
+            .iter()
+            .filter_map(|ring| clipped_prism(ring, &drawn))
+            .collect();
+        let mut least = f64::INFINITY;
+        for body in &checked.bodies.bodies {
+            let one = only(&checked, *body);
+            let skin = Skin::of_box(&run.frame(), &required.envelope(&body.local));
+            for solid in &solids {
+                let piece = Obstacle {
+                    pieces: vec![solid.clone()],
+                    class: Class(0),
+                };
+                let found = check_obstacle(&one, 0, &piece, FAR_M).expect("it is near");
+                let expected = signed_distance(&skin, &Skin::of(solid));
+                let difference = (found.separation_m - expected).abs();
+                assert!(difference < 1e-6, "case {case}: {found:?}, not {expected}");
+                n_pairs += 1;
+            }
+            let expected = signed_distance_of_pieces(&skin, &skins);
+            least = least.min(expected);
+            if let Some(found) = check_obstacle(&one, 0, &drawn.obstacle(), FAR_M) {
+                let difference = (found.separation_m - expected).abs();
+                assert!(difference < 1e-6, "case {case}: {found:?}, not {expected}");
+                for name in traits(&run, &drawn) {
+                    counts.entry(name).or_default()[usize::from(expected < 0.0)] += 1;
+                }
+            }
+        }
+        match check_obstacle(&checked, 0, &drawn.obstacle(), FAR_M) {
+            Some(found) => {
+                let difference = (found.separation_m - least).abs();
+                assert!(difference < 1e-6, "case {case}: {found:?}, not {least}");
+            }
+            None => assert!(least.is_infinite(), "case {case}: {run:?} {drawn:?}"),
         }
     }
-    assert!(n / 5 < n_inside && n / 5 < n_apart, "{n_inside} {n_apart}");
+    assert!(1_000 <= n_pairs, "{n_pairs} pairs");
+    assert_eq!(counts.len(), 7, "{counts:?}");
+    for (name, [n_apart, n_inside]) in &counts {
+        let fewest = n_apart.min(n_inside);
+        assert!(n / 8 < *fewest, "{name}: {counts:?}");
+    }
 }
 
 /// Pairs nearly in touch, parallel, or turned by a hair: where iteration goes wrong.
@@ -119,7 +145,7 @@ fn nearly_touching_and_nearly_parallel_pairs_agree_with_the_oracle() {
             low,
             high: low + size(&mut random),
         };
-        let expected = signed_distance(&box_skin(&frame, &one), &box_skin(&turned, &other));
+        let expected = signed_distance(&Skin::of_box(&frame, &one), &Skin::of_box(&turned, &other));
         let solids = [(&frame, &one), (&turned, &other)]
             .map(|(frame, local)| ConvexSolid::turned_box(frame, local).expect("it has a volume"));
         let found = separation(&solids[0], &solids[1]);

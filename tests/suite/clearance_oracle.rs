@@ -1,10 +1,13 @@
 //! An oracle for signed distances, written without the engine's own: separating axes
 //! for the depth of an overlap, pairs of triangles for the distance apart.
 
-use rafterglow::geometry::{DVec2, DVec3};
+use rafterglow::geometry::solid::Face;
+use rafterglow::geometry::{Bounds, ConvexSolid, DVec2, DVec3, Frame};
 
-/// A convex solid as the oracle sees it: triangles of its surface.
+/// A convex solid as the oracle sees it: corners, edges, and triangles of its surface.
 pub(crate) struct Skin {
+    points: Vec<DVec3>,
+    edges: Vec<(DVec3, DVec3)>,
     triangles: Vec<[DVec3; 3]>,
 }
 
@@ -16,7 +19,48 @@ impl Skin {
             .flat_map(|face| (1..face.len() - 1).map(|k| [face[0], face[k], face[k + 1]]))
             .filter(|[a, b, c]| (*b - *a).cross(*c - *a).length() > 1e-12)
             .collect();
-        Self { triangles }
+        let mut points: Vec<DVec3> = Vec::new();
+        let mut edges: Vec<(DVec3, DVec3)> = Vec::new();
+        for face in faces {
+            for (k, &a) in face.iter().enumerate() {
+                let b = face[(k + 1) % face.len()];
+                if points.iter().all(|known| known.distance(a) > 1e-12) {
+                    points.push(a);
+                }
+                // Each edge belongs to two faces, which run along it either way.
+                let is_new = edges.iter().all(|&(c, d)| {
+                    a.distance(c).max(b.distance(d)) > 1e-12
+                        && a.distance(d).max(b.distance(c)) > 1e-12
+                });
+                if a.distance(b) > 1e-12 && is_new {
+                    edges.push((a, b));
+                }
+            }
+        }
+        Self {
+            points,
+            edges,
+            triangles,
+        }
+    }
+
+    /// The faces of a solid of the engine, of which nothing but corners is taken over.
+    pub(crate) fn of(solid: &ConvexSolid) -> Self {
+        let ring = |face: &Face| {
+            let corners = face.corners.iter();
+            corners.map(|&k| solid.vertices()[k]).collect()
+        };
+        let faces: Vec<Vec<DVec3>> = solid.faces().iter().map(ring).collect();
+        Self::new(&faces)
+    }
+
+    /// A box along a frame's axes.
+    pub(crate) fn of_box(frame: &Frame, local: &Bounds) -> Self {
+        let size = local.high - local.low;
+        Self::box_from(
+            frame.site_from_local(local.low),
+            [frame.along * size.x, frame.left * size.y, frame.up * size.z],
+        )
     }
 
     /// A prism over a convex ring.
@@ -48,16 +92,6 @@ impl Skin {
         ])
     }
 
-    fn points(&self) -> impl Iterator<Item = DVec3> {
-        self.triangles.iter().flatten().copied()
-    }
-
-    fn edges(&self) -> impl Iterator<Item = (DVec3, DVec3)> {
-        self.triangles
-            .iter()
-            .flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)])
-    }
-
     fn normals(&self) -> impl Iterator<Item = DVec3> {
         self.triangles
             .iter()
@@ -67,15 +101,24 @@ impl Skin {
 
 /// Every direction that can part two solids, once.
 fn axes(one: &Skin, other: &Skin) -> Vec<DVec3> {
+    let along = |skin: &Skin| {
+        let edges = skin.edges.iter();
+        distinct(edges.map(|&(a, b)| (b - a).normalize()))
+    };
     let mut axes: Vec<DVec3> = one.normals().chain(other.normals()).collect();
-    for (a, b) in one.edges() {
-        for (c, d) in other.edges() {
-            let axis = (b - a).normalize().cross((d - c).normalize());
+    for one in along(one) {
+        for other in along(other) {
+            let axis = one.cross(other);
             if axis.length() > 1e-9 {
                 axes.push(axis.normalize());
             }
         }
     }
+    distinct(axes.into_iter())
+}
+
+/// Directions, parallel ones once.
+fn distinct(axes: impl Iterator<Item = DVec3>) -> Vec<DVec3> {
     let mut distinct: Vec<DVec3> = Vec::new();
     for axis in axes {
         if distinct
@@ -90,9 +133,10 @@ fn axes(one: &Skin, other: &Skin) -> Vec<DVec3> {
 
 /// For every parting axis: the shifts of the first along it, from and to, between which
 /// the shadows of the two overlap.
-fn overlapping_shifts(one: &Skin, other: &Skin) -> Vec<(DVec3, f64, f64)> {
+fn overlapping_shifts(one: &Skin, other: &Skin) -> Shifts {
     let shadow = |skin: &Skin, axis: DVec3| {
-        skin.points()
+        skin.points
+            .iter()
             .map(|p| p.dot(axis))
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| {
                 (low.min(at), high.max(at))
@@ -115,44 +159,66 @@ pub(crate) fn signed_distance_of_pieces(one: &Skin, pieces: &[Skin]) -> f64 {
         .iter()
         .map(|piece| signed_distance(one, piece))
         .fold(f64::INFINITY, f64::min);
-    if apart >= 0.0 || pieces.len() == 1 {
+    if apart >= 0.0 {
         return apart;
     }
-    let blocked: Vec<_> = pieces
+    -shortest_clearing_move(one, pieces).length()
+}
+
+/// The shortest move of a box that clears all pieces of a solid that it overlaps.
+pub(crate) fn shortest_clearing_move(one: &Skin, pieces: &[Skin]) -> DVec3 {
+    let mut blocked: Vec<_> = pieces
         .iter()
         .map(|piece| overlapping_shifts(one, piece))
         .collect();
-    -shortest_free_move(&blocked)
+    // Pieces farther away than a move that is known to clear all can't be met by a shorter one.
+    let is_free = |moved: DVec3| is_free(&blocked, moved);
+    let straight = blocked
+        .iter()
+        .flatten()
+        .flat_map(|&(axis, low, high)| [axis * high, axis * low]);
+    let known_m = straight
+        .filter(|moved| is_free(*moved))
+        .map(DVec3::length)
+        .fold(f64::INFINITY, f64::min);
+    let mut near = pieces
+        .iter()
+        .map(|piece| signed_distance(one, piece) <= known_m);
+    blocked.retain(|_| near.next() == Some(true));
+    shortest_free_move(&blocked)
+}
+
+/// For each piece, its shifts as [`overlapping_shifts`] tells them.
+type Shifts = Vec<(DVec3, f64, f64)>;
+
+fn is_free(blocked: &[Shifts], moved: DVec3) -> bool {
+    blocked.iter().all(|piece| {
+        piece.iter().any(|(axis, low, high)| {
+            let at = axis.dot(moved);
+            at <= low + 1e-9 || high - 1e-9 <= at
+        })
+    })
 }
 
 /// The shortest move that no piece blocks, by trying every one that can be it: the
 /// foot on each side of a piece's blocked moves, on each line where two sides meet,
 /// and each point where three meet.
-fn shortest_free_move(blocked: &[Vec<(DVec3, f64, f64)>]) -> f64 {
-    let is_free = |moved: DVec3| {
-        blocked.iter().all(|piece| {
-            piece.iter().any(|(axis, low, high)| {
-                let at = axis.dot(moved);
-                at <= low + 1e-9 || high - 1e-9 <= at
-            })
-        })
-    };
+fn shortest_free_move(blocked: &[Shifts]) -> DVec3 {
     let mut sides: Vec<(DVec3, f64)> = blocked
         .iter()
         .flatten()
         .flat_map(|&(axis, low, high)| [(axis, high), (-axis, -low)])
         .collect();
     sides.sort_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
-    let mut shortest = f64::INFINITY;
+    let mut shortest = DVec3::INFINITY;
     let mut offer = |moved: DVec3| {
-        if moved.length() < shortest && is_free(moved) {
-            shortest = moved.length();
+        if moved.length() < shortest.length() && is_free(blocked, moved) {
+            shortest = moved;
         }
-        shortest
+        shortest.length()
     };
-    let mut best = f64::INFINITY;
     for (i, &(n, c)) in sides.iter().enumerate() {
-        best = offer(n * c);
+        let mut best = offer(n * c);
         if best < c.abs() {
             break;
         }
@@ -175,7 +241,7 @@ fn shortest_free_move(blocked: &[Vec<(DVec3, f64, f64)>]) -> f64 {
             }
         }
     }
-    best
+    shortest
 }
 
 /// Signed distance of two convex solids: above zero apart, below zero the depth of the
@@ -189,18 +255,18 @@ pub(crate) fn signed_distance(one: &Skin, other: &Skin) -> f64 {
         return -least_overlap;
     }
     let mut least = f64::INFINITY;
-    for p in one.points() {
+    for p in one.points.iter().copied() {
         for triangle in &other.triangles {
             least = least.min(point_to_triangle(p, triangle));
         }
     }
-    for p in other.points() {
+    for p in other.points.iter().copied() {
         for triangle in &one.triangles {
             least = least.min(point_to_triangle(p, triangle));
         }
     }
-    for (a, b) in one.edges() {
-        for (c, d) in other.edges() {
+    for &(a, b) in &one.edges {
+        for &(c, d) in &other.edges {
             least = least.min(segment_to_segment(a, b, c, d));
         }
     }

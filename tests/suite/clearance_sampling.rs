@@ -146,22 +146,7 @@ fn the_place_of_every_distance_is_a_point_of_the_obstacle() {
 fn separations_agree_with_samples_of_the_envelope() {
     for case in cases(24) {
         let frame = case.run.frame();
-        let skins: Vec<Skin> = case
-            .drawn
-            .obstacle()
-            .pieces
-            .iter()
-            .map(|piece| {
-                let ring =
-                    |corners: &Vec<usize>| corners.iter().map(|&k| piece.vertices()[k]).collect();
-                let faces: Vec<Vec<DVec3>> = piece
-                    .faces()
-                    .iter()
-                    .map(|face| ring(&face.corners))
-                    .collect();
-                Skin::new(&faces)
-            })
-            .collect();
+        let skins: Vec<Skin> = case.drawn.obstacle().pieces.iter().map(Skin::of).collect();
         let mut nearest = f64::INFINITY;
         let mut is_inside = false;
         let mut step: f64 = 0.0;

@@ -8,8 +8,8 @@
 
 use fastrand::Rng;
 use rafterglow::clearance::{
-    BurnerBox, CheckedRun, Class, ExhaustBox, Form, KeepClear, KeepClearRow, Obstacle, RowShields,
-    RunBodies, RunFigures, Shields, Side, bodies, keep_clear,
+    Body, BurnerBox, CheckedRun, Class, ExhaustBox, Form, KeepClear, KeepClearRow, Obstacle,
+    RowShields, RunBodies, RunFigures, Shields, Side, bodies, keep_clear,
 };
 use rafterglow::geometry::math::sin_cos_degrees;
 use rafterglow::geometry::{ConvexSolid, DVec2, DVec3, Elevation, Frame, Polygon};
@@ -217,6 +217,17 @@ fn random_polygon(random: &mut Rng, size: f64) -> Polygon {
         if polygon.check().is_ok() {
             return polygon;
         }
+    }
+}
+
+/// A run of one of its bodies.
+pub(crate) fn only(run: &CheckedRun, body: Body) -> CheckedRun {
+    CheckedRun {
+        bodies: RunBodies {
+            frame: run.bodies.frame,
+            bodies: vec![body],
+        },
+        required: run.required.clone(),
     }
 }
 

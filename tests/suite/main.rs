@@ -10,6 +10,7 @@ mod clearance_oracle;
 mod clearance_polygon_faults;
 mod clearance_sampling;
 mod clearance_support;
+mod clearance_things;
 mod command_line;
 mod document;
 mod door;
