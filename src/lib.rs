@@ -23,6 +23,7 @@ pub mod structure;
 
 pub mod clearance;
 pub mod hanging;
+pub mod warmth;
 
 pub mod study;
 

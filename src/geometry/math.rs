@@ -33,6 +33,12 @@ pub fn atan2(y: f64, x: f64) -> f64 {
     libm::atan2(y, x)
 }
 
+/// The exponential function.
+#[must_use]
+pub fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
 /// Arc sine, radians; not a number outside -1..1.
 #[must_use]
 pub fn asin(x: f64) -> f64 {

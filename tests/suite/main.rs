@@ -42,6 +42,7 @@ mod survey;
 mod survey_list;
 mod tidy;
 mod views;
+mod warmth;
 mod ways_out;
 mod window_canvas;
 mod window_hangers;

@@ -12,6 +12,7 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("site", &["units", "geometry", "problem", "catalogue"]),
     ("structure", &["units", "geometry", "site"]),
     ("hanging", &["units", "geometry"]),
+    ("warmth", &["units", "geometry"]),
     ("clearance", &["units", "geometry"]),
     (
         "study",
