@@ -150,7 +150,7 @@ fn site_bounds(frame: &Frame, local: &Bounds) -> Bounds {
 }
 
 /// A box along the frame's axes round one along the site's.
-fn local_bounds(frame: &Frame, site: &Bounds) -> Bounds {
+pub(super) fn local_bounds(frame: &Frame, site: &Bounds) -> Bounds {
     let centre = frame.local_from_site(site.centre());
     let half = site.half_size();
     let reach = DVec3::new(
@@ -207,8 +207,41 @@ impl Work {
 #[derive(Default)]
 struct Found {
     apart: Option<Nearest>,
-    towards: [Option<Nearest>; 6],
+    towards: FoundTowards,
     is_inside: bool,
+}
+
+/// The nearest so far in each direction.
+#[derive(Default)]
+pub(super) struct FoundTowards([Option<Nearest>; 6]);
+
+impl FoundTowards {
+    pub(super) fn add(&mut self, body: &Body, towards: &[Option<(f64, Span)>; 6]) {
+        for direction in Direction::ALL {
+            if let Some((at_m, span)) = towards[direction.index()] {
+                let from_m = direction.face_of(&body.local);
+                let nearest = Nearest {
+                    distance_m: (at_m - from_m) * direction.sign(),
+                    part: body.part,
+                    span,
+                };
+                Nearest::merge(&mut self.0[direction.index()], nearest);
+            }
+        }
+    }
+
+    pub(super) fn reaches(&self, run: &RunBodies, required: &Required) -> [Option<Reach>; 6] {
+        Direction::ALL.map(|direction| {
+            let nearest = self.0[direction.index()]?;
+            Some(Reach {
+                direction,
+                available_m: nearest.distance_m,
+                required_m: required.towards(direction),
+                part: nearest.part,
+                place: run.frame.site_from_local(nearest.span.centre()),
+            })
+        })
+    }
 }
 
 /// The nearest distance so far, by which body, and round what lies there.
@@ -239,21 +272,14 @@ impl Nearest {
 
 impl Found {
     fn add(&mut self, body: &Body, pair: &Pair) {
-        let nearest = |distance_m: f64, span: Span| Nearest {
-            distance_m,
-            part: body.part,
-            span,
-        };
         self.is_inside |= pair.is_inside;
-        Nearest::merge(&mut self.apart, nearest(pair.separation_m, pair.nearest));
-        for direction in Direction::ALL {
-            if let Some((at_m, span)) = pair.towards[direction.index()] {
-                let from_m = direction.face_of(&body.local);
-                let available_m = (at_m - from_m) * direction.sign();
-                let slot = &mut self.towards[direction.index()];
-                Nearest::merge(slot, nearest(available_m, span));
-            }
-        }
+        let nearest = Nearest {
+            distance_m: pair.separation_m,
+            part: body.part,
+            span: pair.nearest,
+        };
+        Nearest::merge(&mut self.apart, nearest);
+        self.towards.add(body, &pair.towards);
     }
 
     fn conclude(
@@ -263,16 +289,7 @@ impl Found {
         (position, obstacle): (usize, &Obstacle),
     ) -> Option<Measured> {
         let apart = self.apart?;
-        let reaches = Direction::ALL.map(|direction| {
-            let nearest = self.towards[direction.index()]?;
-            Some(Reach {
-                direction,
-                available_m: nearest.distance_m,
-                required_m: required.towards(direction),
-                part: nearest.part,
-                place: run.frame.site_from_local(nearest.span.centre()),
-            })
-        });
+        let reaches = self.towards.reaches(run, required);
         let (mut separation_m, mut part) = (apart.distance_m, apart.part);
         let mut moves_m = [0.0; 6];
         if self.is_inside {

@@ -14,6 +14,7 @@ pub mod obstacles;
 mod pair;
 pub mod required;
 pub mod stacking;
+mod towards;
 mod way_out;
 
 pub use bodies::{Body, BurnerBox, ExhaustBox, Form, Part, RunBodies, RunFigures, Side, bodies};
@@ -23,4 +24,5 @@ pub use measure::{CheckedRun, Measured, Reach, check_obstacle, check_run};
 pub use obstacles::{Class, Obstacle, Obstacles};
 pub use required::{KeepClear, KeepClearRow, Required, RowShields, Shields, keep_clear};
 pub use stacking::{Stacking, StackingGround};
+pub use towards::{may_reach, reaches, reaches_of_all};
 pub use way_out::least_move;

@@ -29,7 +29,7 @@ pub(super) fn measure_pair(
     margin_m: f64,
     candidates: &mut Vec<DVec3>,
 ) -> Option<Pair> {
-    let ranges = [0, 1, 2].map(|axis| seen.range_in_corridor(axis, envelope, candidates));
+    let ranges = ranges(seen, envelope, candidates);
     let is_inside = (0..3).all(|axis| {
         ranges[axis].is_some_and(|range| {
             range.low_m < envelope.high[axis] - tolerance::LIMIT
@@ -44,16 +44,38 @@ pub(super) fn measure_pair(
     if separation_m > margin_m {
         return None;
     }
-    let towards = Direction::ALL.map(|direction| {
-        let way = (direction.axis(), direction.sign());
-        let range = ranges[way.0].as_ref()?;
-        seen.nearest_in_corridor(way, envelope, range, candidates)
-    });
     Some(Pair {
         separation_m,
         is_inside,
         nearest,
-        towards,
+        towards: nearest_of(seen, envelope, &ranges, candidates),
+    })
+}
+
+/// [`Pair::towards`] alone, however far away the piece lies.
+pub(super) fn towards(
+    seen: &Seen<'_>,
+    envelope: &Bounds,
+    candidates: &mut Vec<DVec3>,
+) -> [Option<(f64, Span)>; 6] {
+    let ranges = ranges(seen, envelope, candidates);
+    nearest_of(seen, envelope, &ranges, candidates)
+}
+
+fn ranges(seen: &Seen<'_>, envelope: &Bounds, candidates: &mut Vec<DVec3>) -> [Option<Range>; 3] {
+    [0, 1, 2].map(|axis| seen.range_in_corridor(axis, envelope, candidates))
+}
+
+fn nearest_of(
+    seen: &Seen<'_>,
+    envelope: &Bounds,
+    ranges: &[Option<Range>; 3],
+    candidates: &mut Vec<DVec3>,
+) -> [Option<(f64, Span)>; 6] {
+    Direction::ALL.map(|direction| {
+        let way = (direction.axis(), direction.sign());
+        let range = ranges[way.0].as_ref()?;
+        seen.nearest_in_corridor(way, envelope, range, candidates)
     })
 }
 

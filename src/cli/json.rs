@@ -1,11 +1,12 @@
 //! The shape of `check --json`: versioned, SI units, documented in the README.
 
+mod clearance;
 mod suspension;
 
 use super::shifts::ShiftsReport;
 use super::survey_report::SurveyJson;
 use super::ways_out::WaysOutReport;
-use crate::findings::{Bound, Finding, Subject};
+use crate::findings::{Bound, Finding};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Capacity, Hanger, HangingRule, Kind, Place, Status, Window};
 use crate::remedies::clearance::WaysOut;
@@ -13,6 +14,7 @@ use crate::remedies::hanging::Suggestions;
 use crate::site::RunId;
 use crate::study::{HangerHardware, RunGroup, RunStudy, Study, cut_list};
 use crate::units::UnitSystem;
+use clearance::{ClearanceReport, RoomReport};
 use serde::Serialize;
 use suspension::{BuyReport, CasesReport, ClampReport, LeastReport, SuspensionReport};
 
@@ -53,6 +55,9 @@ struct RunReport {
     hangers: Vec<HangerReport>,
     #[serde(skip_serializing_if = "Option::is_none")]
     clearances: Option<Vec<ClearanceReport>>,
+    /// With `--full`: the least room in each direction, however much it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rooms: Option<Vec<RoomReport>>,
 }
 
 /// Runs whose hangers had to be chosen together.
@@ -155,18 +160,6 @@ struct LimitsReport {
     tube_length_m: f64,
     slope: f64,
     eye_rise_m: f64,
-}
-
-#[derive(Debug, Serialize)]
-struct ClearanceReport {
-    subject: String,
-    burns: bool,
-    direction: &'static str,
-    available_m: f64,
-    required_m: f64,
-    separation_m: f64,
-    part: &'static str,
-    at_m: [f64; 3],
 }
 
 #[derive(Debug, Serialize)]
@@ -342,7 +335,8 @@ fn run_report(study: &Study, run: &RunStudy, detail: Detail) -> RunReport {
             .enumerate()
             .map(|(index, hanger)| hanger_report(run, index, hanger))
             .collect(),
-        clearances: full.then(|| clearance_reports(run)),
+        clearances: full.then(|| clearance::of_run(study, run)),
+        rooms: full.then(|| clearance::rooms_of_run(study, run)),
     }
 }
 
@@ -483,25 +477,6 @@ fn limits_report(run: &RunStudy) -> LimitsReport {
         slope: run.geometry.slope,
         eye_rise_m: run.geometry.eye_rise_m,
     }
-}
-
-fn clearance_reports(run: &RunStudy) -> Vec<ClearanceReport> {
-    let mut reports = Vec::new();
-    for near in &run.clearance.near {
-        for reach in near.measured.reaches.iter().flatten() {
-            reports.push(ClearanceReport {
-                subject: Subject::from(&near.thing).to_string(),
-                burns: near.burns.counts_as_combustible(),
-                direction: reach.direction.label(),
-                available_m: reach.available_m,
-                required_m: reach.required_m,
-                separation_m: near.measured.separation_m,
-                part: reach.part.label(),
-                at_m: point(reach.place),
-            });
-        }
-    }
-    reports
 }
 
 pub(super) fn finding_report(finding: &Finding) -> FindingReport {

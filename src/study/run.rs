@@ -23,7 +23,7 @@ use std::sync::Arc;
 
 /// How far beyond a run's envelope things are still measured, m: what is nearer than
 /// this is worth showing although nothing is wrong.
-const MARGIN_M: f64 = 0.5;
+pub(super) const MARGIN_M: f64 = 0.5;
 
 /// The study of one run.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,6 +61,8 @@ pub struct RunClearance {
     pub to_what_burns: Required,
     /// Distances that the law asks for to cranes, hot.
     pub to_cranes: Required,
+    /// The same to what does not burn: policy's figures.
+    pub to_what_does_not_burn: Required,
     /// Keep-clear envelope round each body, (s, l, u).
     pub envelope: Vec<Bounds>,
     /// Everything near, nearest classes as measured.
@@ -324,6 +326,7 @@ fn clearance(
         keep_clear,
         to_what_burns,
         to_cranes,
+        to_what_does_not_burn,
         envelope,
         near,
         neighbours,

@@ -29,6 +29,7 @@ mod hardware;
 mod jobs;
 mod made;
 mod references;
+mod rooms;
 mod rules;
 mod rules_limits;
 mod rules_moved;

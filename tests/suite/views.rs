@@ -126,7 +126,7 @@ fn a_heater_that_is_cut_comes_with_its_envelope_its_heights_and_its_room() {
         for room in &cut.rooms {
             let drawn = room.from.distance(room.to);
             assert!(
-                (drawn - room.available_m.abs()).abs() < 2e-3,
+                (drawn - room.room.available_m.abs()).abs() < 2e-3,
                 "{name} {room:?}"
             );
         }

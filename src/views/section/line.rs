@@ -54,6 +54,24 @@ const BEYOND_WALL_M: f64 = 0.6;
 /// How far it looks, m.
 const DEPTH_M: f64 = 6.0;
 
+/// A line across the bay that a place is in, through it: square to a run where one is
+/// given, else across the bay's shorter side. None outside every bay.
+#[must_use]
+pub fn line_through(site: &Site, place: DVec2, run: Option<&Run>) -> Option<SectionLine> {
+    let area = |bay: &Bay| Polygon {
+        outline: bay.outline.clone(),
+        holes: bay.holes.clone(),
+    };
+    let mut bays = site.bays.iter().map(|bay| area(bay));
+    let bay =
+        bays.find(|area| area.contains(place) || area.distance_to_boundary(place) <= WALL_M)?;
+    let direction = match run {
+        Some(run) => rightward(along(run.bearing).perp()),
+        None => across(&bay)?,
+    };
+    across_through(&bay, place, direction)
+}
+
 /// Where the site is cut if nobody has drawn a line: across the middle of a bay; where
 /// heaters hang in it, square to the one nearest its middle, through the middle of its
 /// tube. None in a site without a bay.
@@ -82,10 +100,21 @@ pub fn default_line(site: &Site, catalogue: &Catalogue) -> Option<SectionLine> {
         .min_by(|a, b| a.0.distance(middle).total_cmp(&b.0.distance(middle)));
     let (through, direction) = match of_runs {
         Some((through, heading)) => (through, rightward(heading.perp())),
-        None if greatest.x - least.x < greatest.y - least.y => (middle, DVec2::X),
-        None => (middle, DVec2::Y),
+        None => (middle, across(&area(bay))?),
     };
-    let stretches = area(bay).clip_line(through, direction);
+    across_through(&area(bay), through, direction)
+}
+
+/// The direction of the site's axes in which an area is narrower.
+fn across(area: &Polygon) -> Option<DVec2> {
+    let (least, greatest) = area.bounds()?;
+    let size = greatest - least;
+    Some(if size.x < size.y { DVec2::X } else { DVec2::Y })
+}
+
+/// From beyond one wall of an area to beyond the other, through a place.
+fn across_through(area: &Polygon, through: DVec2, direction: DVec2) -> Option<SectionLine> {
+    let stretches = area.clip_line(through, direction);
     let (first, last) = (stretches.first()?, stretches.last()?);
     let beyond_m = WALL_M + BEYOND_WALL_M;
     Some(SectionLine {

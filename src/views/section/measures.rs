@@ -1,10 +1,10 @@
 //! The measures of a section: heights, and the room in each direction.
 
 use super::{Cut, CutRun, Stage};
-use crate::clearance::{Direction, Reach};
-use crate::geometry::{DVec2, DVec3, Polygon, tolerance};
+use crate::clearance::Direction;
+use crate::geometry::{DVec2, DVec3, Polygon};
 use crate::site::RunId;
-use crate::study::{RunStudy, Study, Thing};
+use crate::study::{self, Room, RunStudy, Study, Thing, worst_rooms};
 use crate::units::Length;
 
 /// How high a run hangs, and what may be stacked below it.
@@ -24,31 +24,17 @@ pub struct Height {
     pub stacking_from_to: (f64, f64),
 }
 
-/// The room from a run to a thing in one of its directions.
+/// The room from a run to a thing in one of its directions, where it lies in the section.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Room {
+pub struct RoomSeen {
     /// Which run.
     pub run: RunId,
-    /// To what.
-    pub thing: Thing,
-    /// In which direction.
-    pub direction: Direction,
+    /// The room, measured over the whole run.
+    pub room: Room,
     /// From the heater's outermost part there.
     pub from: DVec2,
-    /// To the nearest point of the thing.
+    /// As far as the nearest point of the thing.
     pub to: DVec2,
-    /// What there is, m, measured over the whole run.
-    pub available_m: f64,
-    /// What is required, m.
-    pub required_m: f64,
-}
-
-impl Room {
-    /// Whether less is there than is required.
-    #[must_use]
-    pub fn is_breach(&self) -> bool {
-        tolerance::LIMIT < self.required_m - self.available_m
-    }
 }
 
 /// Heights of the runs that are cut.
@@ -78,73 +64,46 @@ pub(super) fn heights(cut: &[CutRun], study: &Study) -> Vec<Height> {
 }
 
 /// In each direction of each run that is cut, if that direction lies in the plane: the
-/// room to what leaves least to spare there.
-pub(super) fn rooms(stage: &Stage, runs: &[CutRun], things: &[Cut], study: &Study) -> Vec<Room> {
-    let studied = runs.iter().filter_map(|it| study.run(&it.run));
-    studied
-        .flat_map(|run| {
-            Direction::ALL
-                .into_iter()
-                .filter_map(|direction| least_room(stage, things, run, direction))
-        })
-        .collect()
+/// room to what leaves least to spare there. Between two runs it is said once.
+pub(super) fn rooms(
+    stage: &Stage,
+    runs: &[CutRun],
+    things: &[Cut],
+    study: &Study,
+) -> Vec<RoomSeen> {
+    let mut seen: Vec<RoomSeen> = Vec::new();
+    for run in runs.iter().filter_map(|it| study.run(&it.run)) {
+        let mut all = study::rooms(study, run);
+        all.retain(|room| is_in_plane(stage, run, room.direction));
+        all.retain(|room| {
+            is_beside_plane(stage, room.contact) || touches(stage, things, runs, room)
+        });
+        for room in worst_rooms(&all).into_iter().flatten() {
+            let is_said = seen.iter().any(|it| {
+                it.room.thing == Thing::Run(run.run.id.clone())
+                    && room.thing == Thing::Run(it.run.clone())
+            });
+            if !is_said {
+                seen.push(RoomSeen {
+                    run: run.run.id.clone(),
+                    from: stage.plane.seen(room.from),
+                    to: stage.plane.seen(room.to),
+                    room: room.clone(),
+                });
+            }
+        }
+    }
+    seen
 }
 
-fn least_room(stage: &Stage, things: &[Cut], run: &RunStudy, direction: Direction) -> Option<Room> {
+fn is_in_plane(stage: &Stage, run: &RunStudy, direction: Direction) -> bool {
     /// Sine of the greatest angle between a direction and the plane at which the measure
     /// is still drawn in the plane.
     const OUT_OF_PLANE: f64 = 0.05;
-    let frame = &run.clearance.bodies.frame;
     let mut axis = DVec3::ZERO;
     axis[direction.axis()] = direction.sign();
-    let axis = frame.site_direction(axis);
-    if OUT_OF_PLANE < axis.truncate().dot(stage.plane.into).abs() {
-        return None;
-    }
-    let missing = |it: &Room| it.required_m - it.available_m;
-    run.clearance
-        .near
-        .iter()
-        .filter_map(|near| {
-            // To what is inside the envelope one distance tells: the one that the
-            // shortest move would make right.
-            let tells = !near.measured.is_breach() || near.measured.governing == Some(direction);
-            let reach = near.measured.reaches[direction.index()].as_ref();
-            let reach = reach.filter(|_| tells)?;
-            let room = room(stage, run, direction, axis, &near.thing, reach)?;
-            (is_beside_plane(stage, reach.place) || touches(things, &room)).then_some(room)
-        })
-        .max_by(|a, b| {
-            missing(a)
-                .total_cmp(&missing(b))
-                .then_with(|| b.thing.cmp(&a.thing))
-        })
-}
-
-fn room(
-    stage: &Stage,
-    run: &RunStudy,
-    direction: Direction,
-    axis: DVec3,
-    thing: &Thing,
-    reach: &Reach,
-) -> Option<Room> {
-    let bodies = &run.clearance.bodies;
-    let body = bodies.bodies.iter().find(|body| body.part == reach.part)?;
-    let place = bodies.frame.local_from_site(reach.place);
-    let mut on_face = place.clamp(body.local.low, body.local.high);
-    on_face[direction.axis()] = direction.face_of(&body.local);
-    let from = bodies.frame.site_from_local(on_face);
-    let to = from + axis * reach.available_m;
-    Some(Room {
-        run: run.run.id.clone(),
-        thing: thing.clone(),
-        direction,
-        from: stage.plane.seen(from),
-        to: stage.plane.seen(to),
-        available_m: reach.available_m,
-        required_m: reach.required_m,
-    })
+    let axis = run.clearance.bodies.frame.site_direction(axis);
+    axis.truncate().dot(stage.plane.into).abs() <= OUT_OF_PLANE
 }
 
 fn is_beside_plane(stage: &Stage, place: DVec3) -> bool {
@@ -154,15 +113,21 @@ fn is_beside_plane(stage: &Stage, place: DVec3) -> bool {
 
 /// Whether the measure ends at what is cut of the thing: its nearest point may lie
 /// elsewhere along the run, and the thing be as near here.
-fn touches(things: &[Cut], room: &Room) -> bool {
+fn touches(stage: &Stage, things: &[Cut], runs: &[CutRun], room: &Room) -> bool {
     /// What slope and taper may make of it, m.
     const NEAR_M: f64 = 0.1;
-    let mut areas = things
+    let to = stage.plane.seen(room.to);
+    let is_at = |area: &Vec<DVec2>| {
+        let area = Polygon::new(area.clone());
+        area.contains(to) || area.distance_to_boundary(to) <= NEAR_M
+    };
+    let of_things = things
         .iter()
         .filter(|it| it.thing == room.thing)
         .flat_map(|it| &it.areas);
-    areas.any(|area| {
-        let area = Polygon::new(area.clone());
-        area.contains(room.to) || area.distance_to_boundary(room.to) <= NEAR_M
-    })
+    let of_runs = runs
+        .iter()
+        .filter(|it| room.thing == Thing::Run(it.run.clone()))
+        .flat_map(|it| &it.boxes);
+    of_things.chain(of_runs).any(is_at)
 }

@@ -9,14 +9,14 @@ mod runs;
 mod things;
 pub mod words;
 
-pub use line::{default_line, plane_of};
-pub use measures::{Height, Room};
+pub use line::{default_line, line_through, plane_of};
+pub use measures::{Height, RoomSeen};
 pub(in crate::views) use things::web_of;
 
 pub use runs::{CutEnvelope, CutRun, HangerSeen};
 
 use crate::findings::{Finding, Severity};
-use crate::geometry::{DVec2, UprightPlane};
+use crate::geometry::{DVec2, DVec3, UprightPlane};
 use crate::site::obstruction::ObstructionKind;
 use crate::site::{GridId, SectionLine, Site};
 use crate::study::{Study, Thing};
@@ -47,7 +47,7 @@ pub struct Section {
     /// Heights of the runs that are cut, with what may be stacked below them.
     pub heights: Vec<Height>,
     /// Distances available to what governs, in each direction of each run that is cut.
-    pub rooms: Vec<Room>,
+    pub rooms: Vec<RoomSeen>,
     /// Findings that lie near the plane, by their place in the list, worst first.
     pub findings: Vec<(usize, DVec2)>,
 }
@@ -98,12 +98,8 @@ const IN_FRONT_M: f64 = 0.3;
 /// Cuts a studied site along a line.
 #[must_use]
 pub fn section(site: &Site, study: &Study, findings: &[Finding], line: &SectionLine) -> Section {
-    let (plane, width_m) = plane_of(line);
-    let stage = Stage {
-        plane,
-        width_m,
-        depth_m: line.depth.as_metres(),
-    };
+    let stage = Stage::of(line);
+    let Stage { plane, width_m, .. } = stage;
     let (cut, mut seen) = things::things(&stage, study);
     let runs = runs::runs(&stage, study, &mut seen);
     // Decks, then walls, lie behind everything that is under the roof; the rest by distance.
@@ -148,7 +144,34 @@ struct Stage {
     depth_m: f64,
 }
 
+/// Where a place is in the section along a line; none if it isn't on the plane, or a
+/// little before it, or up to the line's depth behind it.
+#[must_use]
+pub fn place_in(line: &SectionLine, place: DVec3) -> Option<DVec2> {
+    Stage::of(line).shows(place)
+}
+
 impl Stage {
+    fn of(line: &SectionLine) -> Self {
+        let (plane, width_m) = plane_of(line);
+        Self {
+            plane,
+            width_m,
+            depth_m: line.depth.as_metres(),
+        }
+    }
+
+    /// Where a place on the plane, or near enough to it, is seen.
+    fn shows(&self, place: DVec3) -> Option<DVec2> {
+        let behind_m = self.plane.behind_m(place);
+        let at = self.plane.seen(place);
+        let is_near = -IN_FRONT_M <= behind_m
+            && behind_m <= self.depth_m
+            && 0.0 <= at.x
+            && at.x <= self.width_m;
+        is_near.then_some(at)
+    }
+
     /// A convex area between the ends of the line; empty where nothing is left.
     fn within(&self, area: &[DVec2]) -> Vec<DVec2> {
         use crate::geometry::pieces::cut_by_line;
@@ -177,13 +200,7 @@ fn near(stage: &Stage, findings: &[Finding]) -> Vec<(usize, DVec2)> {
         .filter(|(_, finding)| finding.severity != Severity::Note)
         .filter_map(|(index, finding)| {
             let place = finding.place?;
-            let behind_m = stage.plane.behind_m(place);
-            let at = stage.plane.seen(place);
-            let is_near = -IN_FRONT_M <= behind_m
-                && behind_m <= stage.depth_m
-                && 0.0 <= at.x
-                && at.x <= stage.width_m;
-            is_near.then_some((index, at))
+            stage.shows(place).map(|at| (index, at))
         })
         .collect()
 }

@@ -1,9 +1,9 @@
 //! What a section says, in words: the same in the window and on the sheet.
 
-use super::{Height, Room};
+use super::Height;
 use crate::site::{Obstruction, Site};
 use crate::structure::DoorPart;
-use crate::study::Thing;
+use crate::study::{Room, Thing};
 use crate::units::{Length, Precision, Quantity, Rounding, UnitSystem};
 
 /// Centimetres, or quarters of an inch.
@@ -22,13 +22,37 @@ pub fn length(units: UnitSystem, length_m: f64) -> String {
     figure(units, Length::metres(length_m), Rounding::Nearest)
 }
 
+/// The room that there is, rounded down.
+#[must_use]
+pub fn available(units: UnitSystem, room: &Room) -> String {
+    figure(units, Length::metres(room.available_m), Rounding::Down)
+}
+
+/// The room that is required, rounded up.
+#[must_use]
+pub fn required(units: UnitSystem, room: &Room) -> String {
+    figure(units, Length::metres(room.required_m), Rounding::Up)
+}
+
+/// How deep the thing is inside the heater, else inside its envelope, rounded up; none
+/// where it is outside.
+#[must_use]
+pub fn inside(units: UnitSystem, room: &Room) -> Option<String> {
+    let (depth_m, what) = if 0.0 < room.inside_body_m {
+        (room.inside_body_m, "heater")
+    } else {
+        (room.depth_m, "envelope")
+    };
+    let depth = figure(units, Length::metres(depth_m), Rounding::Up);
+    (0.0 < depth_m).then(|| format!("{depth} inside the {what}"))
+}
+
 /// The room that there is against what is required: `0.62 m, needs 0.50 m`. What there is
 /// is rounded down, what is needed up.
 #[must_use]
 pub fn room(units: UnitSystem, room: &Room) -> String {
-    let available = figure(units, Length::metres(room.available_m), Rounding::Down);
-    let required = figure(units, Length::metres(room.required_m), Rounding::Up);
     let breach = if room.is_breach() { "breach: " } else { "" };
+    let (available, required) = (available(units, room), required(units, room));
     format!("{breach}{available}, needs {required}")
 }
 

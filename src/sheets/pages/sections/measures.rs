@@ -11,7 +11,7 @@ use crate::sheets::paper::PaperPoint;
 use crate::sheets::pen::{Ink, LineKind, Pen, PenWidth};
 use crate::sheets::text::{Across, Along, Anchor, Text};
 use crate::views::Section;
-use crate::views::section::{Height, Room, words};
+use crate::views::section::{Height, RoomSeen, words};
 
 /// Length of an arrow head, mm.
 const ARROW_MM: f64 = 2.2;
@@ -199,19 +199,19 @@ impl Drawing<'_> {
 
     /// The room in each direction, breaches with their word.
     pub(super) fn rooms(&mut self, section: &Section) {
-        // Breaches first: they get the best places.
-        let mut rooms: Vec<&Room> = section.rooms.iter().collect();
-        rooms.sort_by_key(|room| !room.is_breach());
+        // Breaches first: they get the best places; then what has little to spare.
+        let mut rooms: Vec<&RoomSeen> = section.rooms.iter().collect();
+        rooms.sort_by_key(|it| (!it.room.is_breach(), !it.room.is_tight()));
         for room in rooms {
             self.room(room);
         }
     }
 
-    fn room(&mut self, room: &Room) {
+    fn room(&mut self, room: &RoomSeen) {
         let ink = ink_of(room);
         let (a, b) = (self.at(room.from), self.at(room.to));
-        let said = words::room_to(self.input.site, room);
-        let letters = if room.is_breach() {
+        let said = words::room_to(self.input.site, &room.room);
+        let letters = if room.room.is_breach() {
             Lettering::bold(2.5)
         } else {
             Lettering::condensed(2.5)
@@ -241,12 +241,23 @@ impl Drawing<'_> {
                 }
             })
             .collect();
-        let short = words::room(self.figures.units(), room);
-        let short = Wording::line(short, letters);
-        let wording = Wording::line(said, letters);
+        let units = self.figures.units();
+        let line = |said: String| Wording::line(said, letters);
+        let bare = line(words::available(units, &room.room));
+        if !room.room.is_tight() {
+            // Where there is plenty of room the figure alone tells.
+            self.label(&Label {
+                tries: vec![(bare, spots)],
+                leader: None,
+                layer: Layer::Dimension,
+                ink,
+            });
+            return;
+        }
+        let (long, short) = (line(said), line(words::room(units, &room.room)));
         self.label(&Label {
-            tries: vec![(wording.clone(), spots.clone()), (short, spots)],
-            leader: Some((middle, vec![wording])),
+            tries: vec![(long.clone(), spots.clone()), (short, spots)],
+            leader: Some((middle, vec![long])),
             layer: Layer::Dimension,
             ink,
         });
@@ -314,8 +325,8 @@ fn stacking_line(height: &Height) -> Option<(DVec2, DVec2)> {
     (0.0 < z).then(|| (DVec2::new(from, z), DVec2::new(to, z)))
 }
 
-fn ink_of(room: &Room) -> Ink {
-    if room.is_breach() {
+fn ink_of(room: &RoomSeen) -> Ink {
+    if room.room.is_breach() {
         Ink::Alarm
     } else {
         Ink::Black
