@@ -198,6 +198,15 @@ impl SideCamera {
         self.middle -= self.side_vector(by);
     }
 
+    /// The same view with a station and elevation in its middle, at least so large.
+    pub(crate) fn looking_at(self, place: DVec2, least_scale: f64) -> Self {
+        Self {
+            middle: place,
+            scale: self.scale.max(least_scale).clamp(SCALES.0, SCALES.1),
+            ..self
+        }
+    }
+
     /// Enlarges by a factor, keeping what is under `at` where it is.
     pub(crate) fn zoom(&mut self, factor: f64, at: Pos2) {
         let fixed = self.side_from_screen(at);

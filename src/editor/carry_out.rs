@@ -57,6 +57,7 @@ impl Editor {
             Intent::PickAlso(ids) => self.selection.ids.extend(ids),
             Intent::TogglePick(id) => self.selection.toggle(id),
             Intent::Hover(id) => self.selection.hovered = id,
+            Intent::PointAt(finding) => self.pointed = Some(finding),
             Intent::Command(command) => self.command(command),
             Intent::GoTo { place, subjects } => self.go_to(place, subjects),
             Intent::Drafts(drafts) => self.drafts = *drafts,

@@ -9,7 +9,7 @@ use super::make::Made;
 use super::set_writer::Order;
 use super::theme::ThemeChoice;
 use super::way_advice::Breach;
-use crate::geometry::DVec2;
+use crate::geometry::DVec3;
 use crate::hanging::Candidate;
 use crate::site::Edit;
 use crate::site::{ObjectId, RunId};
@@ -67,12 +67,14 @@ pub(crate) enum Intent {
     PickHanger(Option<(RunId, usize)>),
     /// The pointer is over this, here or in a list.
     Hover(Option<ObjectId>),
+    /// The pointer is on a finding in the list, by its place.
+    PointAt(usize),
     /// A command.
     Command(Command),
     /// A place is brought into view, with what it is about picked.
     GoTo {
         /// Where.
-        place: Option<DVec2>,
+        place: Option<DVec3>,
         /// What it is about.
         subjects: BTreeSet<ObjectId>,
     },

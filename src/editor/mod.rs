@@ -36,6 +36,7 @@ pub(crate) mod placed;
 mod profile;
 mod recovery;
 pub(crate) mod results;
+pub(crate) mod rooms;
 mod section;
 mod selection;
 pub mod set_writer;

@@ -11,6 +11,7 @@ use super::intent::{Intent, Message};
 use super::placed::Placed;
 use super::profile::Profile;
 use super::results::Results;
+use super::rooms::{Rooms, run_of};
 use super::section::SectionView;
 use super::selection::Selection;
 use super::set_writer::SetWriter;
@@ -90,6 +91,10 @@ pub struct Editor {
     pub(crate) hang_points: HangPoints,
     /// The finding that was gone to last.
     pub(crate) finding_at: Option<usize>,
+    /// The finding in the list that the pointer is on, by its place.
+    pub(crate) pointed: Option<usize>,
+    /// The room on all sides of the runs that are looked at.
+    pub(crate) rooms: Rooms,
 }
 
 /// Widths and heights of the window's parts, points.
@@ -134,6 +139,8 @@ impl Editor {
             site_sought: None,
             hang_points: HangPoints::default(),
             finding_at: None,
+            pointed: None,
+            rooms: Rooms::default(),
         };
         editor.fit();
         editor
@@ -268,11 +275,17 @@ impl Editor {
         self.selection.repair(self.document.shown());
         self.follow_hangers();
         self.follow_advice(ui);
+        self.follow_rooms();
         let mut intents = Vec::new();
         keys::read(ui, self, &mut intents);
         self.lay_out(ui, &mut intents);
         panels::dialogs_ui(ui, self, &mut intents);
+        let pointed = self.pointed.take();
         self.carry_out(intents);
+        if pointed != self.pointed {
+            // What the pointer came to in this frame is drawn in the next.
+            ui.request_repaint();
+        }
         self.tend_files(ui);
         if let Some(message) = self.set_writer.tend(ui) {
             self.message = Some(message);
@@ -314,6 +327,20 @@ impl Editor {
     /// Whether a suggestion or a way out is previewed.
     pub(crate) const fn is_offer_shown(&self) -> bool {
         self.advice.shown.is_some() || self.way_advice.shown.is_some()
+    }
+
+    /// Keeps the room on all sides that of the runs that are looked at.
+    fn follow_rooms(&mut self) {
+        let picked = match self.selection.single() {
+            Some(ObjectId::Run(id)) => Some(id),
+            _ => None,
+        };
+        let pointed = self.pointed.and_then(|place| {
+            let finding = self.results.findings().get(place)?;
+            run_of(finding)
+        });
+        let looked_at = picked.into_iter().chain(pointed);
+        self.rooms.follow(&self.results, looked_at);
     }
 
     /// The study of the only picked run.

@@ -19,6 +19,8 @@ pub enum Layer {
     Runs,
     /// Keep-clear envelopes.
     Envelopes,
+    /// Room on all sides of the picked run.
+    Measures,
     /// Section lines.
     Sections,
     /// Marks of findings.
@@ -29,7 +31,7 @@ pub enum Layer {
 
 impl Layer {
     /// All layers, from the ground up.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Grid,
         Self::Openings,
         Self::Steel,
@@ -37,6 +39,7 @@ impl Layer {
         Self::WorkSpots,
         Self::Runs,
         Self::Envelopes,
+        Self::Measures,
         Self::Sections,
         Self::Findings,
         Self::Labels,
@@ -52,6 +55,7 @@ impl Layer {
             Self::WorkSpots => "work spots",
             Self::Runs => "runs",
             Self::Envelopes => "keep-clear envelopes",
+            Self::Measures => "measures of the picked run",
             Self::Sections => "section lines",
             Self::Findings => "finding marks",
             Self::Labels => "labels",

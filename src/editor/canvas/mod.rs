@@ -1,5 +1,6 @@
 //! The plan: where everything is drawn, picked and moved.
 
+pub(super) mod dimension;
 pub(super) mod findings;
 mod furniture;
 mod grid;
@@ -9,6 +10,7 @@ pub(super) mod hit;
 pub(super) mod hud;
 mod input;
 pub(super) mod labels;
+mod measures;
 mod menu;
 mod nodes;
 mod obstructions;
@@ -182,6 +184,9 @@ fn draw(ui: &Ui, canvas: &mut Canvas, editor: &Editor, ghost: &Ghost) {
     overlay::picked(&mut pen, editor, members);
     if view.shows(Layer::Findings) {
         findings::marks(&mut pen, &mut labels, editor);
+    }
+    if view.shows(Layer::Measures) && view.shows(Layer::Runs) {
+        measures::measures(&mut pen, &mut labels, editor);
     }
     overlay::grips(&mut pen, editor);
     overlay::before_suggestion(&mut pen, &mut labels, editor);

@@ -5,13 +5,16 @@ use crate::editor::Editor;
 use crate::editor::command::Command;
 use crate::editor::extent::extent_of_ids;
 use crate::editor::intent::Message;
-use crate::editor::results::Results;
 use crate::editor::theme::ThemeChoice;
 use crate::editor::view::Aspect;
-use crate::geometry::DVec2;
+use crate::geometry::DVec3;
 use crate::site::ObjectId;
 use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// Half the height of a hall, m: where an object is looked for in a section that says
+/// nothing of its height.
+const MIDDLE_M: f64 = 2.0;
 
 /// Factor of one step nearer.
 const ZOOM_STEP: f64 = 1.25;
@@ -79,22 +82,36 @@ impl Editor {
         };
         if let Some(finding) = findings.get(next) {
             self.finding_at = Some(next);
-            self.go_to(Results::place_of(finding), self.results.objects_of(finding));
+            self.go_to(finding.place, self.results.objects_of(finding));
             let units = self.document.committed().units;
             self.message = Some(Message::done(finding.text_in(units)));
         }
     }
 
-    pub(super) fn go_to(&mut self, place: Option<DVec2>, subjects: BTreeSet<ObjectId>) {
+    pub(super) fn go_to(&mut self, place: Option<DVec3>, subjects: BTreeSet<ObjectId>) {
         let site = self.document.shown();
         let extent = extent_of_ids(site, &self.catalogue, &subjects);
-        if let Some(place) = place.or((!extent.is_empty()).then(|| extent.middle())) {
-            self.canvas.camera.go_to(place);
+        let middle = (!extent.is_empty()).then(|| extent.middle());
+        if let Some(plan) = place.map(DVec3::truncate).or(middle) {
+            self.canvas.camera.go_to(plan);
             match self.view.aspect {
-                Aspect::Space => self.space.look_at(place),
-                // A section shows only what it cuts.
-                Aspect::Section if !self.view.beside => self.view.aspect = Aspect::Plan,
-                Aspect::Section | Aspect::Plan => {}
+                Aspect::Space => self.space.look_at(plan),
+                Aspect::Section => {
+                    let scheme = site.scheme();
+                    let mut runs = subjects.iter().filter_map(|id| match id {
+                        ObjectId::Run(id) => scheme.run(id),
+                        _ => None,
+                    });
+                    let run = runs.next().map(AsRef::as_ref);
+                    let height_m = run.map_or(MIDDLE_M, |run| run.tube_height.as_metres());
+                    let place = place.unwrap_or_else(|| plan.extend(height_m));
+                    let known = (site.as_ref(), self.catalogue.as_ref());
+                    let is_shown = self.section.look_at(known, place, run);
+                    if !is_shown && !self.view.beside {
+                        self.view.aspect = Aspect::Plan;
+                    }
+                }
+                Aspect::Plan => {}
             }
         }
         if let Some(id) = subjects.last() {

@@ -75,6 +75,20 @@ fn lines_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
         said_ui(ui, "across a bay; draw a section line to choose");
         return;
     }
+    if editor.section.is_passing() {
+        said_ui(ui, "through what was shown; pick a section line to leave");
+        if plain_button_ui(ui, "Keep as a section line").clicked() {
+            let made = crate::editor::make::section_line(
+                editor.committed(),
+                shown.from,
+                shown.to,
+                shown.looks,
+                shown.depth,
+            );
+            intents.push(Intent::Make(made));
+        }
+        return;
+    }
     let labels: Vec<String> = site.sections.iter().map(|line| line.label()).collect();
     let chosen = site.sections.iter().position(|line| line.id == shown.id);
     ui.allocate_ui(vec2(CHOICE, ROW), |ui| {

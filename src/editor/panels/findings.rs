@@ -3,7 +3,6 @@
 
 use crate::editor::Editor;
 use crate::editor::intent::Intent;
-use crate::editor::results::Results;
 use crate::editor::theme::{STEP, TextSize, Theme};
 use crate::editor::today::today;
 use crate::editor::way_advice::Breach;
@@ -38,9 +37,10 @@ pub(super) fn findings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
     ui.add_space(STEP);
     let all = editor.results.findings();
     let shown = which_ui(ui, editor, all, width);
-    let findings: Vec<&Finding> = all
+    let findings: Vec<(usize, &Finding)> = all
         .iter()
-        .filter(|finding| shown == Which::All || concerns_picked(editor, finding))
+        .enumerate()
+        .filter(|(_, finding)| shown == Which::All || concerns_picked(editor, finding))
         .collect();
     let output = ScrollArea::vertical()
         .id_salt("findings")
@@ -51,8 +51,13 @@ pub(super) fn findings_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent
             if findings.is_empty() {
                 hint_ui(ui, nothing(editor));
             }
-            for (index, finding) in findings.into_iter().enumerate() {
+            for (index, (place, finding)) in findings.into_iter().enumerate() {
+                let top = ui.cursor().top();
                 seen_ui(ui, editor, intents, index, finding);
+                let card = ui.min_rect().with_min_y(top);
+                if ui.rect_contains_pointer(card) {
+                    intents.push(Intent::PointAt(place));
+                }
             }
             ui.add_space(2.0 * STEP);
         });
@@ -200,10 +205,8 @@ fn finding_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, finding: 
         }
         ui.add_space(STEP);
         ui.horizontal(|ui| {
-            let (place, subjects) = (
-                Results::place_of(finding),
-                editor.results.objects_of(finding),
-            );
+            let place = finding.place;
+            let subjects = editor.results.objects_of(finding);
             let is_somewhere = place.is_some() || !subjects.is_empty();
             ui.add_enabled_ui(is_somewhere, |ui| {
                 if small_button_ui(ui, "Show").clicked() {

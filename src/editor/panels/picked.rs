@@ -8,6 +8,7 @@ use super::fields::{
     work_spot_fields_ui,
 };
 use super::hanging::hanging_ui;
+use super::rooms::rooms_ui;
 use super::site_facts::site_facts_ui;
 use super::ways_out::ways_out_ui;
 use crate::editor::Editor;
@@ -201,6 +202,7 @@ fn runs_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, runs: &[Arc<
     if let [run] = runs {
         ways_out_ui(ui, editor, intents, &run.id);
         hanging_ui(ui, editor, intents, &run.id);
+        rooms_ui(ui, editor, &run.id);
     }
     ui.push_id("notes", |ui| {
         objects_form_ui(ui, editor, intents, runs, Object::Run, |ui, form| {

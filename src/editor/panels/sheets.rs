@@ -2,6 +2,7 @@
 
 use super::ask::value_form_ui;
 use super::frame::MARGIN;
+use super::section_list::section_list_ui;
 use super::write_set::write_set_ui;
 use crate::editor::Editor;
 use crate::editor::dialog::Dialog;
@@ -67,6 +68,7 @@ pub(super) fn sheets_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>)
             }
         },
     );
+    section_list_ui(ui, editor, intents);
     write_set_ui(ui, editor, intents);
     section_ui(ui, "Numbers", "");
     hint_ui(

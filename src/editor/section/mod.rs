@@ -3,6 +3,9 @@
 
 mod drag;
 mod draw;
+mod heaters;
+mod measures;
+mod things;
 
 use super::Editor;
 use super::camera::SideCamera;
@@ -11,10 +14,10 @@ use super::intent::Intent;
 use super::theme::{STEP, TextSize, Theme};
 use crate::catalogue::Catalogue;
 use crate::findings::Finding;
-use crate::geometry::DVec2;
-use crate::site::{RunId, SectionId, SectionLine, Site};
+use crate::geometry::{DVec2, DVec3};
+use crate::site::{Run, RunId, SectionId, SectionLine, Site};
 use crate::study::Study;
-use crate::views::section::{default_line, words};
+use crate::views::section::{default_line, line_through, place_in, words};
 use crate::views::{Section, section};
 use drag::Drag;
 use eframe::egui::{
@@ -22,12 +25,20 @@ use eframe::egui::{
 };
 use std::sync::Arc;
 
+/// Screen points a metre at which what was asked for is shown, at least.
+const NEAR: f64 = 90.0;
+
 /// The section's own state.
 #[derive(Debug, Default)]
 pub(crate) struct SectionView {
     /// The line that was asked for; else the picked one, else the first, else one across
     /// the middle of a bay.
     pub(crate) wanted: Option<SectionId>,
+    /// A line that nobody drew, through something that was to be shown and that no drawn
+    /// line shows.
+    passing: Option<SectionLine>,
+    /// What is to be in the middle of the next frame.
+    goal: Option<DVec3>,
     camera: Option<SideCamera>,
     /// The camera of the last frame.
     drawn: Option<SideCamera>,
@@ -50,6 +61,40 @@ impl SectionView {
         self.camera = None;
     }
 
+    /// Brings a place into view: in the line that is shown, else in another one that shows
+    /// it, else in one through it. Whether that could be done.
+    pub(crate) fn look_at(
+        &mut self,
+        (site, catalogue): (&Site, &Catalogue),
+        place: DVec3,
+        run: Option<&Run>,
+    ) -> bool {
+        let shown = self.line(site, catalogue);
+        let shows = |line: &SectionLine| place_in(line, place).is_some();
+        if !shown.as_ref().is_some_and(shows) {
+            if let Some(line) = site.sections.iter().find(|line| shows(line)) {
+                self.show_line(line.id.clone());
+            } else if let Some(line) = line_through(site, place.truncate(), run) {
+                self.passing = Some(line);
+            } else {
+                return false;
+            }
+        }
+        self.goal = Some(place);
+        true
+    }
+
+    /// Shows a drawn line.
+    fn show_line(&mut self, id: SectionId) {
+        self.wanted = Some(id);
+        self.passing = None;
+    }
+
+    /// Whether a line is shown that nobody drew.
+    pub(crate) fn is_passing(&self) -> bool {
+        self.passing.is_some()
+    }
+
     /// Enlarges by a factor about the middle.
     pub(crate) fn zoom_middle(&mut self, factor: f64) {
         if let Some(camera) = &mut self.camera {
@@ -60,6 +105,9 @@ impl SectionView {
 
     /// The line that is shown; none in a site with neither a section line nor a bay.
     pub(crate) fn line(&self, site: &Site, catalogue: &Catalogue) -> Option<SectionLine> {
+        if self.passing.is_some() {
+            return self.passing.clone();
+        }
         let wanted = self.wanted.as_ref();
         let of_wanted = wanted.and_then(|id| site.sections.iter().find(|line| line.id == *id));
         of_wanted
@@ -117,7 +165,7 @@ pub(super) fn section_ui(
     ui.painter().rect_filled(rect, 0.0, roles.ground);
     // A section line that is picked is the one to see.
     if let Some(crate::site::ObjectId::SectionLine(id)) = editor.selection.single() {
-        view.wanted = Some(id.clone());
+        view.show_line(id.clone());
     }
     let Some(section) = view.follow(editor) else {
         empty_ui(ui, rect);
@@ -135,6 +183,10 @@ pub(super) fn section_ui(
             Some(camera) => camera.on(rect),
             None => fitting(&section, rect),
         };
+        if let Some(place) = view.goal.take() {
+            camera = camera.looking_at(section.plane.seen(place), NEAR);
+            view.camera = Some(camera);
+        }
         navigate(ui, &response, view, &mut camera);
         view.drawn = Some(camera);
         let hatch = view.hatch.texture(ui);
@@ -243,9 +295,9 @@ fn said(editor: &Editor, section: &Section) -> String {
         parts.push(format!(
             "{} {} to {}: {}",
             room.run,
-            room.direction.label(),
-            words::thing(site, &room.thing),
-            words::room(units, room)
+            room.room.direction.label(),
+            words::thing(site, &room.room.thing),
+            words::room(units, &room.room)
         ));
     }
     if parts.is_empty() {

@@ -3,11 +3,10 @@
 use crate::editor::Editor;
 use crate::editor::figures::{force, length};
 use crate::editor::intent::Intent;
-use crate::editor::results::Results;
 use crate::editor::theme::STEP;
 use crate::editor::widgets::{AtFirst, fold_ui, hint_ui, link_ui};
 use crate::findings::{Finding, Severity, SurveyReport, rule};
-use crate::geometry::DVec2;
+use crate::geometry::DVec3;
 use crate::site::{FramingId, ObjectId};
 use crate::study::survey::{HangerDifference, RunDifference};
 use crate::units::{Force, Length, UnitSystem};
@@ -61,7 +60,7 @@ pub(super) fn changed_ui(
     });
 }
 
-type Line = (String, Option<DVec2>);
+type Line = (String, Option<DVec3>);
 
 fn lines(report: &SurveyReport, units: UnitSystem) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
@@ -99,11 +98,11 @@ fn finding_line(finding: &Finding, when: &str) -> Line {
     let subjects: Vec<String> = finding.subjects.iter().map(ToString::to_string).collect();
     let title = rule(finding.rule).map_or(finding.rule, |rule| rule.title);
     let text = format!("{} {when}: {title}", subjects.join(", "));
-    (text, Results::place_of(finding))
+    (text, finding.place)
 }
 
-fn place_of(hanger: &HangerDifference) -> Option<DVec2> {
-    hanger.place().map(|it| it.attach.truncate())
+fn place_of(hanger: &HangerDifference) -> Option<DVec3> {
+    hanger.place().map(|it| it.attach)
 }
 
 fn unhung_line(run: &RunDifference) -> Line {
