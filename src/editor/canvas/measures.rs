@@ -110,15 +110,27 @@ fn upright(pen: &mut Pen<'_>, labels: &mut Labels, editor: &Editor, run: &RunStu
     let colour = colour_of(pen, room);
     let size = Vec2::splat(2.0 * RADIUS + 3.0);
     // What is above and below may touch at the same place, and a finding be marked there.
-    let along = pen
+    let (burner, end) = run.axis_ends();
+    let middle = pen.at(((burner + end) * 0.5).truncate());
+    // Toward the run's middle, so that it stays on the run.
+    let heading = pen
         .camera
         .screen_vector(run.clearance.bodies.frame.along.truncate());
-    let along = along.normalized() * (2.0 * RADIUS + 5.0);
-    let at = [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0]
+    let inward = if (middle - foot).dot(heading) < 0.0 {
+        -heading
+    } else {
+        heading
+    };
+    let step = inward.normalized() * (2.0 * RADIUS + 5.0);
+    let at = [0.0, 1.0, 2.0, 3.0, 4.0, -1.0, -2.0]
         .into_iter()
-        .map(|step| foot + along * step)
+        .map(|n| foot + step * n)
         .find(|at| labels.is_free(Rect::from_center_size(*at, size)))
         .unwrap_or(foot);
+    if 1.0 < (at - foot).length() {
+        pen.add(Shape::line_segment([foot, at], Stroke::new(0.8, colour)));
+        pen.add(Shape::circle_filled(foot, 1.8, colour));
+    }
     labels.keep_off(Rect::from_center_size(at, size));
     let stroke = Stroke::new(1.2, colour);
     pen.add(Shape::circle_filled(at, RADIUS, pen.roles.ground));
@@ -161,12 +173,13 @@ fn mark(pen: &mut Pen<'_>, labels: &mut Labels, at: Pos2, colour: Color32) {
 }
 
 /// Which way, how much there is, how much is needed, to what; how deep where it is inside.
-/// Where there is plenty the figure alone, with its direction.
+/// Where there is plenty only how much, and to what.
 fn said(editor: &Editor, run: &RunStudy, room: &Room) -> String {
     let units = editor.site().units;
     let way = direction_word(run, room.direction);
     if !room.is_tight() {
-        return format!("{way} {}", words::available(units, room));
+        let thing = words::thing(editor.site(), &room.thing);
+        return format!("{way} {} to {thing}", words::available(units, room));
     }
     let told = words::room_to(editor.site(), room);
     match words::inside(units, room) {

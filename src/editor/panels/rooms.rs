@@ -5,23 +5,23 @@ use crate::editor::Editor;
 use crate::editor::theme::{STEP, Theme};
 use crate::editor::widgets::{Column, Table, Tone, heading_ui, message_ui, rule_ui};
 use crate::site::RunId;
-use crate::study::{Room, direction_word, worst_rooms};
+use crate::study::{Room, RunStudy, direction_word, worst_rooms};
 use crate::units::UnitSystem;
 use crate::views::section::words;
 use eframe::egui::{Role, Sense, Ui, WidgetInfo};
 
 const COLUMNS: [Column; 4] = [
-    Column::words("towards", 66.0),
+    Column::words("towards", 76.0),
     Column::figures("room", 46.0),
-    Column::figures("needs", 46.0),
-    Column::words("to", 96.0),
+    Column::figures("needs", 38.0),
+    Column::words("to", 84.0),
 ];
 
 const FEET_COLUMNS: [Column; 4] = [
-    Column::words("towards", 64.0),
-    Column::figures("room", 58.0),
+    Column::words("towards", 72.0),
+    Column::figures("room", 64.0),
     Column::figures("needs", 52.0),
-    Column::words("to", 84.0),
+    Column::words("to", 66.0),
 ];
 
 /// Height of a row, points.
@@ -61,7 +61,7 @@ pub(super) fn rooms_ui(ui: &mut Ui, editor: &Editor, id: &RunId) {
     table.head_ui(ui);
     for direction in ORDER {
         let room = worst[direction.index()];
-        let cells = Cells::new(editor, direction_word(run, direction), room);
+        let cells = Cells::new(editor, run, direction, room);
         let is_breach = room.is_some_and(Room::is_breach);
         let ink = if is_breach {
             palette.breach
@@ -80,6 +80,7 @@ pub(super) fn rooms_ui(ui: &mut Ui, editor: &Editor, id: &RunId) {
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, cells.said()));
         response.on_hover_text(cells.said());
     }
+    ui.add_space(STEP);
     for room in worst.into_iter().flatten() {
         if let Some(inside) = words::inside(units, room) {
             let thing = words::thing(editor.site(), &room.thing);
@@ -97,25 +98,33 @@ struct Cells {
 }
 
 impl Cells {
-    fn new(editor: &Editor, way: &str, room: Option<&Room>) -> Self {
-        let Some(room) = room else {
-            return Self {
-                towards: way.to_owned(),
-                available: "–".to_owned(),
-                required: "–".to_owned(),
-                to: "nothing there".to_owned(),
-            };
-        };
+    fn new(editor: &Editor, run: &RunStudy, direction: Direction, room: Option<&Room>) -> Self {
         let units = editor.site().units;
+        let towards = direction_word(run, direction).to_owned();
+        let nothing = || "–".to_owned();
         let bare = |said: String| match units {
             // The unit stands in the words for whoever can't see the table.
             UnitSystem::Metric => said.trim_end_matches(" m").to_owned(),
             UnitSystem::FeetInches => said,
         };
+        let Some(room) = room else {
+            let lowest_m = run.clearance.stacking.lowest_part_m;
+            let is_floor = direction == Direction::Below && 0.0 < lowest_m;
+            return Self {
+                towards,
+                available: if is_floor {
+                    bare(words::room_under(units, lowest_m))
+                } else {
+                    nothing()
+                },
+                required: nothing(),
+                to: if is_floor { "floor" } else { "nothing there" }.to_owned(),
+            };
+        };
         let mark = if room.is_breach() { "▲ " } else { "" };
         Self {
-            towards: format!("{mark}{way}"),
-            available: bare(words::available(units, room)),
+            towards,
+            available: format!("{mark}{}", bare(words::available(units, room))),
             required: bare(words::required(units, room)),
             to: words::thing(editor.site(), &room.thing),
         }

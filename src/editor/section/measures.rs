@@ -127,6 +127,13 @@ impl Drawing<'_> {
         let stroke = Stroke::new(if is_breach { 1.8 } else { 1.0 }, colour);
         self.dimension(ends, stroke);
         keep_off_line(&mut self.labels, ends);
+        let contact = self.at(seen.contact);
+        if 3.0 < (contact - ends[1]).length() {
+            let aside = [ends[1], contact];
+            self.painter.line_segment(aside, Stroke::new(0.7, colour));
+            keep_off_line(&mut self.labels, aside);
+        }
+        self.painter.circle_filled(contact, 2.0, colour);
         let site = self.editor.site();
         let told = if is_picked || room.is_tight() {
             words::room_to(site, room)

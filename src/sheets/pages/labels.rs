@@ -224,6 +224,20 @@ impl Taken {
         })
     }
 
+    /// Whether a line from one place to another runs over no text.
+    pub(super) fn passes_texts(&self, from: PaperPoint, to: PaperPoint) -> bool {
+        let length = from.distance(to);
+        if length <= 0.0 {
+            return true;
+        }
+        let line = OrientedBox {
+            centre: from.midpoint(to),
+            along: (to - from) / length,
+            half: DVec2::new(length / 2.0, Pen::FINE.width.mm()),
+        };
+        self.texts.leaves_free(line, LEADER_CLEAR_MM)
+    }
+
     /// Whether a leader runs over nothing that is taken.
     fn lets_pass(&self, tip: PaperPoint, end: PaperPoint) -> bool {
         let length = tip.distance(end);

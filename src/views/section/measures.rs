@@ -35,6 +35,8 @@ pub struct RoomSeen {
     pub from: DVec2,
     /// As far as the nearest point of the thing.
     pub to: DVec2,
+    /// That nearest point, which may lie aside of the way from the heater's part.
+    pub contact: DVec2,
 }
 
 /// Heights of the runs that are cut.
@@ -88,6 +90,7 @@ pub(super) fn rooms(
                     run: run.run.id.clone(),
                     from: stage.plane.seen(room.from),
                     to: stage.plane.seen(room.to),
+                    contact: stage.plane.seen(room.contact),
                     room: room.clone(),
                 });
             }
@@ -116,10 +119,11 @@ fn is_beside_plane(stage: &Stage, place: DVec3) -> bool {
 fn touches(stage: &Stage, things: &[Cut], runs: &[CutRun], room: &Room) -> bool {
     /// What slope and taper may make of it, m.
     const NEAR_M: f64 = 0.1;
-    let to = stage.plane.seen(room.to);
+    let ends = [room.contact, room.to].map(|end| stage.plane.seen(end));
     let is_at = |area: &Vec<DVec2>| {
         let area = Polygon::new(area.clone());
-        area.contains(to) || area.distance_to_boundary(to) <= NEAR_M
+        let is_on = |end| area.contains(end) || area.distance_to_boundary(end) <= NEAR_M;
+        ends.into_iter().any(is_on)
     };
     let of_things = things
         .iter()

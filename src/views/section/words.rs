@@ -28,6 +28,12 @@ pub fn available(units: UnitSystem, room: &Room) -> String {
     figure(units, Length::metres(room.available_m), Rounding::Down)
 }
 
+/// The height under something, rounded down.
+#[must_use]
+pub fn room_under(units: UnitSystem, height_m: f64) -> String {
+    figure(units, Length::metres(height_m), Rounding::Down)
+}
+
 /// The room that is required, rounded up.
 #[must_use]
 pub fn required(units: UnitSystem, room: &Room) -> String {

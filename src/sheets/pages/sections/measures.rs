@@ -81,8 +81,8 @@ impl Drawing<'_> {
             self.draw(Mark::new(Layer::Dimension, across));
             self.dimension(foot, head, Ink::Black);
         }
-        for room in &section.rooms {
-            self.dimension(self.at(room.from), self.at(room.to), ink_of(room));
+        for room in section.rooms.iter().filter(|it| it.room.is_tight()) {
+            self.room_line(room);
         }
         for (index, place) in &section.findings {
             if self.is_breach(*index) {
@@ -95,6 +95,17 @@ impl Drawing<'_> {
                 let mark = Mark::new(Layer::Finding, Area::new(ring)).ink(Ink::Alarm);
                 self.draw(mark.of("finding", &(index + 1).to_string()).key());
             }
+        }
+    }
+
+    /// From the heater's part to as far as the thing is, and aside to its nearest point.
+    fn room_line(&mut self, seen: &RoomSeen) {
+        let (to, contact) = (self.at(seen.to), self.at(seen.contact));
+        self.dimension(self.at(seen.from), to, ink_of(seen));
+        if 0.6 < to.distance(contact) {
+            let aside = Polyline::open(Pen::HAIR, [to, contact]);
+            let mark = Mark::new(Layer::Dimension, aside).ink(ink_of(seen));
+            self.draw(mark.key());
         }
     }
 
@@ -126,7 +137,9 @@ impl Drawing<'_> {
             },
         };
         let letters = Lettering::regular(2.5);
-        let shifts = [0.0, 9.0, -9.0, 18.0, -18.0];
+        // Beside its line, never beyond its ends.
+        let half_mm = foot.distance(head) / 2.0;
+        let shifts = [0.0, 0.3, -0.3, 0.6, -0.6].map(|part| part * half_mm);
         let spots: Vec<Spot> = shifts
             .into_iter()
             .flat_map(|by| [spot(by, -1.1, Across::Baseline), spot(by, 1.1, Across::Top)])
@@ -197,13 +210,37 @@ impl Drawing<'_> {
         });
     }
 
-    /// The room in each direction, breaches with their word.
+    /// The room where there is little of it, breaches with their word.
     pub(super) fn rooms(&mut self, section: &Section) {
-        // Breaches first: they get the best places; then what has little to spare.
-        let mut rooms: Vec<&RoomSeen> = section.rooms.iter().collect();
-        rooms.sort_by_key(|it| (!it.room.is_breach(), !it.room.is_tight()));
+        // Breaches first: they get the best places.
+        let tight = section.rooms.iter().filter(|it| it.room.is_tight());
+        let mut rooms: Vec<&RoomSeen> = tight.collect();
+        rooms.sort_by_key(|it| !it.room.is_breach());
         for room in rooms {
             self.room(room);
+        }
+    }
+
+    /// The room where there is plenty, as a bare figure: wherever neither its line nor the
+    /// figure is in the way of what must be said.
+    pub(super) fn wide_rooms(&mut self, section: &Section) {
+        let letters = Lettering::condensed(2.5);
+        for seen in section.rooms.iter().filter(|it| !it.room.is_tight()) {
+            let ends = [seen.from, seen.to, seen.contact].map(|end| self.at(end));
+            let [a, b, contact] = ends;
+            if !self.taken.passes_texts(a, b) || !self.taken.passes_texts(b, contact) {
+                continue;
+            }
+            let said = words::available(self.figures.units(), &seen.room);
+            let placed = self.label(&Label {
+                tries: vec![(Wording::line(said, letters), beside(a, b))],
+                leader: None,
+                layer: Layer::Dimension,
+                ink: Ink::Black,
+            });
+            if placed {
+                self.room_line(seen);
+            }
         }
     }
 
@@ -216,48 +253,13 @@ impl Drawing<'_> {
         } else {
             Lettering::condensed(2.5)
         };
-        let middle = a.midpoint(b);
-        let is_level = (a.y - b.y).abs() < (a.x - b.x).abs();
-        let spot = |by: DVec2, along, across| Spot {
-            at: middle + by,
-            turn_degrees: 0.0,
-            anchor: Anchor { along, across },
-        };
-        // Beside the middle of the line, then beside its other parts.
-        let parts = [0.0, 0.25, -0.25, 0.45, -0.45].map(|part| (b - a) * part);
-        let spots: Vec<Spot> = parts
-            .into_iter()
-            .flat_map(|by| {
-                if is_level {
-                    [
-                        spot(by - DVec2::Y * 1.1, Along::Middle, Across::Baseline),
-                        spot(by + DVec2::Y * 1.1, Along::Middle, Across::Top),
-                    ]
-                } else {
-                    [
-                        spot(by + DVec2::X * 1.4, Along::Start, Across::Middle),
-                        spot(by - DVec2::X * 1.4, Along::End, Across::Middle),
-                    ]
-                }
-            })
-            .collect();
+        let (middle, spots) = (a.midpoint(b), beside(a, b));
         let units = self.figures.units();
         let line = |said: String| Wording::line(said, letters);
-        let bare = line(words::available(units, &room.room));
-        if !room.room.is_tight() {
-            // Where there is plenty of room the figure alone tells.
-            self.label(&Label {
-                tries: vec![(bare, spots)],
-                leader: None,
-                layer: Layer::Dimension,
-                ink,
-            });
-            return;
-        }
         let (long, short) = (line(said), line(words::room(units, &room.room)));
         self.label(&Label {
-            tries: vec![(long.clone(), spots.clone()), (short, spots)],
-            leader: Some((middle, vec![long])),
+            tries: vec![(long.clone(), spots.clone()), (short.clone(), spots)],
+            leader: Some((middle, vec![long, short])),
             layer: Layer::Dimension,
             ink,
         });
@@ -323,6 +325,34 @@ fn stacking_line(height: &Height) -> Option<(DVec2, DVec2)> {
     let z = height.stacking.as_metres();
     let (from, to) = height.stacking_from_to;
     (0.0 < z).then(|| (DVec2::new(from, z), DVec2::new(to, z)))
+}
+
+/// Beside the middle of a dimension line, then beside its other parts.
+fn beside(a: PaperPoint, b: PaperPoint) -> Vec<Spot> {
+    let middle = a.midpoint(b);
+    let is_level = (a.y - b.y).abs() < (a.x - b.x).abs();
+    let spot = |by: DVec2, along, across| Spot {
+        at: middle + by,
+        turn_degrees: 0.0,
+        anchor: Anchor { along, across },
+    };
+    let parts = [0.0, 0.25, -0.25, 0.45, -0.45].map(|part| (b - a) * part);
+    parts
+        .into_iter()
+        .flat_map(|by| {
+            if is_level {
+                [
+                    spot(by - DVec2::Y * 1.1, Along::Middle, Across::Baseline),
+                    spot(by + DVec2::Y * 1.1, Along::Middle, Across::Top),
+                ]
+            } else {
+                [
+                    spot(by + DVec2::X * 1.4, Along::Start, Across::Middle),
+                    spot(by - DVec2::X * 1.4, Along::End, Across::Middle),
+                ]
+            }
+        })
+        .collect()
 }
 
 fn ink_of(room: &RoomSeen) -> Ink {

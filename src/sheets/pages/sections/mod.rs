@@ -119,6 +119,7 @@ impl Drawing<'_> {
         self.heights(section);
         self.hangers(section);
         self.names(section);
+        self.wide_rooms(section);
         self.title(section, scale);
     }
 
