@@ -34,6 +34,8 @@ pub struct Report {
     runs: Vec<RunReport>,
     groups: Vec<GroupReport>,
     findings: Vec<FindingReport>,
+    /// Numbers that the site sets otherwise than the program.
+    policy: Vec<PolicyReport>,
     work_spots: Vec<WorkSpotReport>,
     totals: TotalsReport,
     to_buy: BuyReport,
@@ -183,6 +185,17 @@ pub(super) struct FindingReport {
     shifts: Option<ShiftsReport>,
 }
 
+/// One number that the site sets otherwise, with its reason.
+#[derive(Debug, Serialize)]
+struct PolicyReport {
+    name: &'static str,
+    label: &'static str,
+    value: f64,
+    default: f64,
+    unit: &'static str,
+    reason: String,
+}
+
 #[derive(Debug, Serialize)]
 struct WorkSpotReport {
     id: String,
@@ -258,6 +271,19 @@ impl Report {
                 .map(|group| group_report(group))
                 .collect(),
             findings: findings.iter().map(finding_report).collect(),
+            policy: study
+                .site
+                .policy
+                .overrides()
+                .map(|(item, given)| PolicyReport {
+                    name: item.facts().name,
+                    label: item.facts().label,
+                    value: given.value,
+                    default: item.facts().default,
+                    unit: item.facts().unit,
+                    reason: given.reason.clone(),
+                })
+                .collect(),
             work_spots: study
                 .site
                 .work_spots

@@ -240,6 +240,11 @@ impl Editor {
         !self.results.findings().is_empty()
     }
 
+    /// From where the site is looked at.
+    pub fn aspect(&self) -> Aspect {
+        self.view.aspect
+    }
+
     /// What the study has to say, worst first.
     pub fn findings(&self) -> &[Finding] {
         self.results.findings()

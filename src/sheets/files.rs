@@ -126,7 +126,7 @@ pub enum FileError {
 type Written = fn(&PageInput<'_>) -> Result<String, CsvError>;
 
 /// The tables: name and what writes it.
-const TABLES: [(&str, Written); 6] = [
+const TABLES: [(&str, Written); 7] = [
     ("hanging-schedule", csv::hanging_schedule),
     ("channel-list", csv::channel_list),
     ("channel-cutting-plan", csv::cutting_plan),
@@ -135,6 +135,7 @@ const TABLES: [(&str, Written); 6] = [
     ("survey-checklist", |input| {
         csv::survey_checklist(input.study)
     }),
+    ("findings", csv::findings),
 ];
 
 /// The files of a plan set in the wanted formats: name and content, in the order of

@@ -48,6 +48,7 @@ mod ways_out;
 mod window_canvas;
 mod window_hangers;
 mod window_hardware;
+mod window_measures;
 mod window_panels;
 mod window_survey;
 mod window_things;

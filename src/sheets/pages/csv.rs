@@ -7,11 +7,13 @@ use crate::units::{AreaLoad, Force, Length, UnitSystem};
 
 mod channels;
 mod cut_list;
+mod findings;
 mod loads;
 mod survey;
 
 pub use channels::{channel_list, cutting_plan};
 pub use cut_list::cut_list;
+pub use findings::findings;
 pub use loads::loads_table;
 pub use survey::survey_checklist;
 

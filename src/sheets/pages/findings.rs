@@ -2,6 +2,8 @@
 
 use crate::findings::{Finding, RULES, Severity, Subject, rule};
 
+use crate::site::{Acceptance, Site};
+
 use super::figures::Figures;
 use super::table::{Column, Row, Table};
 use super::table_page::{self, Section, TablePage};
@@ -34,7 +36,7 @@ pub(super) fn findings(input: &PageInput<'_>) -> Vec<Draft> {
         rows.extend(
             of_severity
                 .into_iter()
-                .map(|(n, finding)| row(n, finding, &axes, figures)),
+                .map(|(n, finding)| row(n, finding, &axes, figures, input)),
         );
     }
     if rows.is_empty() {
@@ -42,13 +44,15 @@ pub(super) fn findings(input: &PageInput<'_>) -> Vec<Draft> {
             "Nothing was found by the rules below.".to_owned(),
         ));
     }
+    let mut sections = vec![Section {
+        heading: String::new(),
+        table: Table { columns, rows },
+    }];
+    sections.extend(numbers(input, figures));
     let page = TablePage {
         name: "findings",
         title: "Findings",
-        sections: vec![Section {
-            heading: String::new(),
-            table: Table { columns, rows },
-        }],
+        sections,
         key: key(),
     };
     table_page::draw(input, &page)
@@ -63,7 +67,82 @@ fn heading(severity: Severity, n: usize) -> String {
     wording::counted(n, one, many)
 }
 
-fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
+/// The numbers that the site sets otherwise than the program, with their reasons: what
+/// was judged by them reads differently. None where all are as they come.
+fn numbers(input: &PageInput<'_>, figures: Figures) -> Option<Section> {
+    let rows: Vec<Row> = input
+        .site
+        .policy
+        .overrides()
+        .map(|(item, given)| {
+            let facts = item.facts();
+            Row::Cells {
+                cells: vec![
+                    facts.label.to_owned(),
+                    number(given.value, facts.unit, figures),
+                    number(facts.default, facts.unit, figures),
+                    given.reason.clone(),
+                    facts.source.to_owned(),
+                ],
+                subject: None,
+            }
+        })
+        .collect();
+    let columns = vec![
+        Column::words("number", 110.0),
+        Column::figures("in force", ""),
+        Column::figures("default", ""),
+        Column::words("set because", 110.0),
+        Column::words("source of the default", 110.0),
+    ];
+    (!rows.is_empty()).then(|| Section {
+        heading: "Numbers that this site sets otherwise".to_owned(),
+        table: Table { columns, rows },
+    })
+}
+
+/// A number of the policy with its unit: lengths in the units shown, everything else as it
+/// is entered.
+fn number(value: f64, unit: &str, figures: Figures) -> String {
+    match unit {
+        "m" => figures.place_with_unit(value),
+        "" => format!("{value}"),
+        _ => format!("{value} {unit}"),
+    }
+}
+
+/// Why a finding is accepted, and since when; empty where it isn't.
+fn accepted(finding: &Finding, input: &PageInput<'_>) -> String {
+    let Some(reason) = &finding.accepted else {
+        return String::new();
+    };
+    match accepted_on(finding, input.site) {
+        "" => reason.clone(),
+        date => format!("{reason} ({date})"),
+    }
+}
+
+/// The day on which a finding was accepted, as the user wrote it; empty where nobody did.
+pub(super) fn accepted_on<'a>(finding: &Finding, site: &'a Site) -> &'a str {
+    let is_it = |known: &&Acceptance| {
+        known.rule == finding.rule
+            && finding.accepted.as_ref() == Some(&known.reason)
+            && finding
+                .subjects
+                .iter()
+                .all(|subject| known.subjects.contains(&subject.to_string()))
+    };
+    let mut known = site.acceptances.iter().filter(is_it);
+    known.next().map_or("", |it| it.date.as_str())
+}
+
+fn row(
+    index: usize,
+    finding: &Finding,
+    axes: &Axes,
+    figures: Figures,
+    input: &PageInput<'_>,
+) -> Row {
     let subjects = subjects(finding);
     let nowhere = || ["–".to_owned(), "–".to_owned()];
     let place = finding
@@ -88,7 +167,7 @@ fn row(index: usize, finding: &Finding, axes: &Axes, figures: Figures) -> Row {
                 figures.required(value, finding.dimension, finding.bound)
             }),
             finding.source.clone(),
-            finding.accepted.clone().unwrap_or_default(),
+            accepted(finding, input),
         ],
         subject: Some(("finding", (index + 1).to_string())),
     }

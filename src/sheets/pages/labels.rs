@@ -224,8 +224,9 @@ impl Taken {
         })
     }
 
-    /// Whether a line from one place to another runs over no text.
-    pub(super) fn passes_texts(&self, from: PaperPoint, to: PaperPoint) -> bool {
+    /// Whether a line from one place to another, so much wide to each side, runs over no
+    /// text.
+    pub(super) fn passes_texts(&self, from: PaperPoint, to: PaperPoint, half_mm: f64) -> bool {
         let length = from.distance(to);
         if length <= 0.0 {
             return true;
@@ -233,7 +234,7 @@ impl Taken {
         let line = OrientedBox {
             centre: from.midpoint(to),
             along: (to - from) / length,
-            half: DVec2::new(length / 2.0, Pen::FINE.width.mm()),
+            half: DVec2::new(length / 2.0, half_mm),
         };
         self.texts.leaves_free(line, LEADER_CLEAR_MM)
     }

@@ -121,6 +121,7 @@ fn schedule(desk: &mut Desk) {
             "channel-cutting-plan.csv",
             "channel-list.csv",
             "cut-list.csv",
+            "findings.csv",
             "hanging-schedule.csv",
             "loads-table.csv",
             "survey-checklist.csv"

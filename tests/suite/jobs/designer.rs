@@ -148,6 +148,7 @@ fn papers(desk: &mut Desk) {
             "channel-cutting-plan.csv",
             "channel-list.csv",
             "cut-list.csv",
+            "findings.csv",
             "hanging-schedule.csv",
             "loads-table.csv",
             "plan-set.pdf",

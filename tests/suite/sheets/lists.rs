@@ -3,10 +3,12 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use rafterglow::findings::{Finding, Severity, rule};
 use rafterglow::hanging::GRAVITY;
 use rafterglow::sheets::Sheet;
 use rafterglow::sheets::pages::csv;
-use rafterglow::site::Allowance;
+use rafterglow::site::policy::{Override, PolicyItem};
+use rafterglow::site::{Acceptance, Allowance};
 use rafterglow::study::{channel_list, channel_plan, cut_list};
 use rafterglow::units::{AreaLoad, Force};
 
@@ -181,4 +183,45 @@ fn an_overloaded_hang_point_has_a_cross_on_the_plan() {
     assert_eq!(crossed.into_iter().collect::<Vec<_>>(), ["R2.1"]);
     let sound = Set::small().sheets();
     assert!(subjects(&sound, "hanging-plan", "overloaded").is_empty());
+}
+
+#[test]
+fn what_is_accepted_stands_with_its_reason_and_numbers_set_otherwise_with_theirs() {
+    let mut set = Set::small();
+    let all = set.drawn_by(|input| input.findings.to_vec());
+    let may_be_accepted = |finding: &&Finding| {
+        finding.severity == Severity::Caution
+            && rule(finding.rule).is_some_and(|rule| rule.can_be_accepted)
+    };
+    let finding = all.iter().find(may_be_accepted).unwrap().clone();
+    let reason = "the harbour master has seen it";
+    let number = "boats are towed by hand here";
+    set.change(|site| {
+        site.acceptances.push(Acceptance {
+            rule: finding.rule.to_owned(),
+            subjects: finding.subjects.iter().map(ToString::to_string).collect(),
+            reason: reason.to_owned(),
+            date: "2031-05-06".to_owned(),
+        });
+        let given = Override {
+            value: 0.0625,
+            reason: number.to_owned(),
+        };
+        site.policy = site.policy.with(PolicyItem::KeepClearMargin, Some(given));
+    });
+    let sheets = set.sheets();
+    assert_readable(&sheets, "accepted");
+    let of_findings = |sheet: &&Sheet| sheet.id.ends_with("findings");
+    let said: Vec<String> = sheets.iter().filter(of_findings).flat_map(texts).collect();
+    let said = said.join(" ");
+    for wanted in ["harbour master", "2031-05-06", "towed by hand", "0.06"] {
+        assert!(said.contains(wanted), "{wanted}: {said}");
+    }
+    let table = Values::of(&set.drawn_by(|input| csv::findings(input).unwrap()));
+    let accepted = table.column("accepted because").zip(table.column("rule"));
+    let of_rule: Vec<(&str, &str)> = accepted.filter(|(why, _)| !why.is_empty()).collect();
+    assert_eq!(of_rule, [(reason, finding.rule)]);
+    assert!(table.column("accepted on").any(|it| it == "2031-05-06"));
+    let n_findings = set.drawn_by(|input| input.findings.len());
+    assert_eq!(table.records.len(), n_findings);
 }

@@ -228,7 +228,10 @@ impl Drawing<'_> {
         for seen in section.rooms.iter().filter(|it| !it.room.is_tight()) {
             let ends = [seen.from, seen.to, seen.contact].map(|end| self.at(end));
             let [a, b, contact] = ends;
-            if !self.taken.passes_texts(a, b) || !self.taken.passes_texts(b, contact) {
+            // One with its arrows outside would take the place of what must be said.
+            let is_long = 2.5 * ARROW_MM <= a.distance(b);
+            let passes = |from, to| self.taken.passes_texts(from, to, ARROW_MM * 0.18);
+            if !is_long || !passes(a, b) || !passes(b, contact) {
                 continue;
             }
             let said = words::available(self.figures.units(), &seen.room);
