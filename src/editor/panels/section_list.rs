@@ -12,7 +12,7 @@ use crate::editor::widgets::{hint_ui, section_ui, small_button_ui};
 use crate::geometry::math;
 use crate::site::{Edit, Object, ObjectId, SectionLine, Side};
 use crate::units::Length;
-use eframe::egui::Ui;
+use eframe::egui::{Ui, vec2};
 use std::sync::Arc;
 
 /// The list, and what can be done with the picked line.
@@ -41,8 +41,9 @@ pub(super) fn section_list_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<In
         _ => None,
     };
     ui.add_enabled_ui(picked.is_some(), |ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = STEP;
+        // The panel is too narrow for all three in a row.
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing = vec2(STEP, STEP);
             if small_button_ui(ui, "Show section").clicked() {
                 intents.push(Intent::Command(Command::Look(Aspect::Section)));
             }
