@@ -4,7 +4,7 @@ use super::bodies::{Part, RunBodies};
 use super::corridor::Seen;
 use super::obstacles::Obstacle;
 use super::required::Required;
-use super::way_out::least_moves_of;
+use super::way_out::{Scratch, least_moves_of};
 use crate::geometry::parting::{Hull, parting_axes};
 use crate::geometry::{Bounds, DVec3, Frame, tolerance};
 
@@ -33,12 +33,12 @@ pub(super) fn deepest(
 }
 
 fn depth_m(frame: &Frame, envelope: &Bounds, obstacle: &Obstacle) -> f64 {
-    let moves = least_moves_of(frame, std::iter::once(*envelope), obstacle);
+    let mut scratch = Scratch::default();
+    let moves = least_moves_of(frame, std::iter::once(*envelope), obstacle, &mut scratch);
     let bound_m = moves.into_iter().fold(f64::INFINITY, f64::min);
-    let mut vertices = Vec::new();
     let mut pieces: Vec<Blocked> = Vec::new();
     for piece in &obstacle.pieces {
-        let seen = Seen::new(piece, frame, &mut vertices);
+        let seen = Seen::new(piece, frame, &mut scratch.vertices);
         if envelope.grown(bound_m).meets(&seen.bounds) {
             pieces.push(Blocked::new(envelope, &seen));
         }

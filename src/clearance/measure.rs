@@ -7,7 +7,7 @@ use super::direction::Direction;
 use super::obstacles::{Obstacle, Obstacles};
 use super::pair::{Pair, Span, measure_pair};
 use super::required::Required;
-use super::way_out::least_moves;
+use super::way_out::{Scratch, least_moves};
 use crate::geometry::{Bounds, ConvexSolid, DVec3, Frame, tolerance};
 
 /// A run with the distances that it asks for.
@@ -164,11 +164,10 @@ pub(super) fn local_bounds(frame: &Frame, site: &Bounds) -> Bounds {
     }
 }
 
-/// Memory that is used for one pair after the other.
+/// Measures one obstacle after the other in the same memory.
 #[derive(Default)]
 struct Work {
-    vertices: Vec<DVec3>,
-    candidates: Vec<DVec3>,
+    scratch: Scratch,
 }
 
 impl Work {
@@ -187,19 +186,25 @@ impl Work {
             if !local_bounds(frame, piece.bounds()).meets(reach) {
                 continue;
             }
-            let seen = Seen::new(piece, frame, &mut self.vertices);
+            let seen = Seen::new(piece, frame, &mut self.scratch.vertices);
             for body in &run.bodies.bodies {
                 let envelope = required.envelope(&body.local);
-                if !envelope.grown(margin_m).meets(&seen.bounds) {
+                // What the boxes are apart, the piece is at least.
+                if margin_m < envelope.gap_m(&seen.bounds) - tolerance::DISTANCE {
                     continue;
                 }
-                let pair = measure_pair(&seen, &envelope, margin_m, &mut self.candidates);
+                let pair = measure_pair(&seen, &envelope, margin_m, &mut self.scratch.candidates);
                 if let Some(pair) = pair {
                     found.add(body, &pair);
                 }
             }
         }
-        found.conclude(&run.bodies, required, (position, obstacle))
+        found.conclude(
+            &run.bodies,
+            required,
+            (position, obstacle),
+            &mut self.scratch,
+        )
     }
 }
 
@@ -287,13 +292,14 @@ impl Found {
         run: &RunBodies,
         required: &Required,
         (position, obstacle): (usize, &Obstacle),
+        scratch: &mut Scratch,
     ) -> Option<Measured> {
         let apart = self.apart?;
         let reaches = self.towards.reaches(run, required);
         let (mut separation_m, mut part) = (apart.distance_m, apart.part);
         let mut moves_m = [0.0; 6];
         if self.is_inside {
-            moves_m = least_moves(run, required, obstacle);
+            moves_m = least_moves(run, required, obstacle, scratch);
             // Of one convex piece, the depth is known already.
             if obstacle.pieces.len() > 1
                 && let Some((depth_m, deepest_part)) = deepest(run, required, obstacle)

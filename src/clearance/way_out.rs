@@ -14,8 +14,21 @@ use crate::geometry::{Bounds, ConvexSolid, DVec3, Frame, tolerance};
 /// While an envelope moves along an axis, it meets exactly what lies in its corridor
 /// along that axis: each convex piece blocks one stretch of the move. The answer is
 /// the end of the last stretch in an unbroken row of them from where the run is.
-pub(super) fn least_moves(run: &RunBodies, required: &Required, obstacle: &Obstacle) -> [f64; 6] {
-    least_moves_of(&run.frame, run.envelope(required), obstacle)
+pub(super) fn least_moves(
+    run: &RunBodies,
+    required: &Required,
+    obstacle: &Obstacle,
+    scratch: &mut Scratch,
+) -> [f64; 6] {
+    least_moves_of(&run.frame, run.envelope(required), obstacle, scratch)
+}
+
+/// Memory that is used for one obstacle after the other.
+#[derive(Default)]
+pub(super) struct Scratch {
+    pub(super) vertices: Vec<DVec3>,
+    pub(super) candidates: Vec<DVec3>,
+    blocked: [Vec<(f64, f64)>; 3],
 }
 
 /// The same for some envelopes along the axes of a frame.
@@ -23,14 +36,19 @@ pub(super) fn least_moves_of(
     frame: &Frame,
     envelopes: impl Iterator<Item = Bounds> + Clone,
     obstacle: &Obstacle,
+    scratch: &mut Scratch,
 ) -> [f64; 6] {
-    let mut blocked: [Vec<(f64, f64)>; 3] = Default::default();
-    let (mut vertices, mut candidates) = (Vec::new(), Vec::new());
+    let Scratch {
+        vertices,
+        candidates,
+        blocked,
+    } = scratch;
+    blocked.iter_mut().for_each(Vec::clear);
     for piece in &obstacle.pieces {
-        let seen = Seen::new(piece, frame, &mut vertices);
+        let seen = Seen::new(piece, frame, vertices);
         for envelope in envelopes.clone() {
             for (axis, blocked) in blocked.iter_mut().enumerate() {
-                if let Some(range) = seen.range_in_corridor(axis, &envelope, &mut candidates) {
+                if let Some(range) = seen.range_in_corridor(axis, &envelope, candidates) {
                     blocked.push((
                         range.low_m - envelope.high[axis],
                         range.high_m - envelope.low[axis],
@@ -40,13 +58,12 @@ pub(super) fn least_moves_of(
         }
     }
     Direction::ALL.map(|direction| {
-        let stretches = &blocked[direction.axis()];
+        let stretches = &mut blocked[direction.axis()];
         // Away from a direction along the axis is a move against the axis.
-        if direction.sign() < 0.0 {
-            first_free(stretches.iter().copied())
-        } else {
-            first_free(stretches.iter().map(|&(from, to)| (-to, -from)))
-        }
+        let sign = -direction.sign();
+        let ahead = |&(from, to): &(f64, f64)| if sign < 0.0 { (-to, -from) } else { (from, to) };
+        stretches.sort_unstable_by(|one, other| ahead(one).0.total_cmp(&ahead(other).0));
+        first_free(stretches.iter().map(ahead))
     })
 }
 
@@ -74,6 +91,7 @@ pub fn least_move(
             stretches.extend(overlapping(&inner, &seen, way));
         }
     }
+    stretches.sort_unstable_by(|one, other| one.0.total_cmp(&other.0));
     first_free(stretches.into_iter())
 }
 
@@ -97,10 +115,9 @@ fn overlapping(one: &Bounds, other: &ConvexSolid, way: DVec3) -> Option<(f64, f6
 }
 
 /// The least move, zero or more, that no stretch blocks; the ends of a stretch are free.
+/// The stretches come in the order of their beginnings.
 fn first_free(stretches: impl Iterator<Item = (f64, f64)>) -> f64 {
-    let mut stretches: Vec<(f64, f64)> = stretches.collect();
-    stretches.sort_by(|one, other| one.0.total_cmp(&other.0));
-    stretches.iter().fold(0.0, |at, &(from, to)| {
+    stretches.fold(0.0, |at, (from, to)| {
         if from < at - tolerance::DISTANCE && at < to {
             to
         } else {
@@ -122,7 +139,7 @@ mod tests {
         check(&[], 0.0);
         check(&[(-1.0, 2.0)], 2.0);
         check(&[(1.0, 2.0)], 0.0);
-        check(&[(1.5, 4.0), (-1.0, 2.0)], 4.0);
+        check(&[(-1.0, 2.0), (1.5, 4.0)], 4.0);
         check(&[(-1.0, 2.0), (3.0, 4.0)], 2.0);
         check(&[(-3.0, 0.0)], 0.0);
     }
@@ -154,7 +171,7 @@ mod tests {
                     .collect(),
                 class: Class(0),
             };
-            let along_axes = least_moves(&run, &required, &obstacle);
+            let along_axes = least_moves(&run, &required, &obstacle, &mut Scratch::default());
             for direction in Direction::ALL {
                 let axis = [run.frame.along, run.frame.left, run.frame.up][direction.axis()];
                 let away = axis * -direction.sign();

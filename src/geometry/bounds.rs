@@ -57,6 +57,13 @@ impl Bounds {
         self.low.cmple(other.high).all() && other.low.cmple(self.high).all()
     }
 
+    /// How far apart the two are, m; zero where they meet.
+    #[must_use]
+    pub fn gap_m(&self, other: &Self) -> f64 {
+        let apart = (other.low - self.high).max(self.low - other.high);
+        apart.max(DVec3::ZERO).length()
+    }
+
     /// Whether a point is inside; the surface counts.
     #[must_use]
     pub fn contains(&self, p: DVec3) -> bool {
@@ -79,5 +86,27 @@ impl Bounds {
     #[must_use]
     pub fn farthest(&self, direction: DVec3) -> DVec3 {
         DVec3::select(direction.cmpge(DVec3::ZERO), self.high, self.low)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_gap_is_measured_across_corners_and_is_zero_where_boxes_meet() {
+        let cube = |low: DVec3| Bounds {
+            low,
+            high: low + 1.0,
+        };
+        let check = |to: [f64; 3], expected: f64| {
+            let (one, other) = (cube(DVec3::ZERO), cube(DVec3::from(to)));
+            assert_eq!(one.gap_m(&other), expected);
+            assert_eq!(other.gap_m(&one), expected);
+        };
+        check([4.0, 5.0, 0.5], 5.0);
+        check([0.0, -3.0, 0.0], 2.0);
+        check([1.0, 1.0, 1.0], 0.0);
+        check([0.5, 0.5, 0.5], 0.0);
     }
 }
