@@ -153,6 +153,9 @@ impl Drawing<'_> {
         };
         // Beside what of the line is in view.
         let view = self.painter.clip_rect();
+        if !view.intersects(Rect::from_two_pos(ends[0], ends[1])) {
+            return;
+        }
         self.label(said, look, weight, beside(ends.map(|end| view.clamp(end))));
     }
 
