@@ -32,6 +32,17 @@ pub struct Stacking {
     pub footprint: Vec<DVec2>,
 }
 
+impl Stacking {
+    /// The height to post above a surface higher than the one that it is counted from, by
+    /// `above_m`: rounded down, at least nothing.
+    #[must_use]
+    pub fn posted_above(&self, above_m: f64, step: Length) -> Length {
+        Length::metres(self.height_m - above_m)
+            .rounded_down_to(step)
+            .max(Length::ZERO)
+    }
+}
+
 impl RunBodies {
     /// Elevation of the lowest part, m: low end, reflector's edge, burner, whichever is
     /// lowest. Infinite without bodies.
@@ -125,6 +136,16 @@ mod tests {
                 .iter()
                 .all(|e| found.footprint.iter().any(|f| f.abs_diff_eq(*e, 1e-12)))
         );
+    }
+
+    #[test]
+    fn goods_on_a_raised_floor_are_counted_from_it() {
+        let step = Length::metres(0.1);
+        let found = run(0.0).stacking(&required(), &ground(step));
+        // 3.19 above the ground; a floor of 2.45 m leaves 0.74.
+        let posted = found.posted_above(2.45, step);
+        assert!((posted.as_metres() - 0.7).abs() < 1e-12);
+        assert_eq!(found.posted_above(3.2, step), Length::ZERO);
     }
 
     #[test]

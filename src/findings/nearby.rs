@@ -8,7 +8,8 @@ use crate::geometry::Polygon;
 use crate::geometry::tolerance;
 use crate::site::obstruction::ObstructionKind;
 use crate::site::{
-    Bay, Combustibility, Framing, FramingId, MemberId, Obstruction, ObstructionId, OpeningId,
+    Bay, Combustibility, Framing, FramingId, MemberId, Obstruction, ObstructionId, Opening,
+    OpeningId,
 };
 use crate::structure::DoorPart;
 use crate::study::{Clearance, RunStudy, Thing, footprint_outlines};
@@ -173,6 +174,13 @@ pub(super) fn opening_name(context: &Context<'_>, id: &OpeningId) -> String {
     let known = context.site.openings.iter().find(|it| it.id == *id);
     let kind = known.map_or("opening", |it| it.kind.label());
     format!("{kind} {id}")
+}
+
+/// The vehicle door of a bay with the highest head; of several the first.
+pub(super) fn tallest_vehicle_door<'a>(context: &Context<'a>, bay: &Bay) -> Option<&'a Opening> {
+    let doors = context.site.openings.iter().map(Arc::as_ref);
+    let of_bay = doors.filter(|door| door.bay == bay.id && door.takes_vehicles());
+    worst(of_bay, |door| (door.sill + door.height).as_metres())
 }
 
 /// The obstructions of a kind of which any corner is in a bay.

@@ -36,6 +36,7 @@ pub struct Explanation {
 
 /// Every rule, by name.
 pub const RULES: &[&Rule] = &[
+    &rules::bay_use_contradicted::RULE,
     &rules::burner_in_door_draught::RULE,
     &rules::burner_out_of_reach::RULE,
     &rules::combustible_inside_keep_clear::RULE,
@@ -50,6 +51,7 @@ pub const RULES: &[&Rule] = &[
     &rules::hang_point_overloaded::RULE,
     &rules::hang_point_overloaded_unlevel::RULE,
     &rules::hangar_heater_too_low::RULE,
+    &rules::hangar_heater_unvented::RULE,
     &rules::hangar_shop_heater_too_low::RULE,
     &rules::hangar_without_aircraft::RULE,
     &rules::hanger_gap_outside_limits::RULE,
@@ -62,9 +64,12 @@ pub const RULES: &[&Rule] = &[
     &rules::kept_hanger_lost::RULE,
     &rules::lean_too_great::RULE,
     &rules::member_overloaded::RULE,
+    &rules::mezzanine_below_low_heater::RULE,
     &rules::mounting_height_outside_range::RULE,
     &rules::non_combustible_too_near::RULE,
     &rules::overhang_too_long::RULE,
+    &rules::paint_sprayed_near_heater::RULE,
+    &rules::policy_overridden::RULE,
     &rules::reflector_too_near_sprinkler::RULE,
     &rules::rod_too_short::RULE,
     &rules::roof_collateral_exceeded::RULE,
@@ -77,6 +82,7 @@ pub const RULES: &[&Rule] = &[
     &rules::second_hanger_outside_window::RULE,
     &rules::service_room_blocked::RULE,
     &rules::solid_meets_heater::RULE,
+    &rules::sprinkler_heads_near_heater::RULE,
     &rules::sprinkler_rating_too_low::RULE,
     &rules::sprinkler_rating_unknown::RULE,
     &rules::surface_nature_unknown::RULE,
@@ -88,7 +94,9 @@ pub const RULES: &[&Rule] = &[
     &rules::temperature_limit_near_heater::RULE,
     &rules::tilt_outside_bands::RULE,
     &rules::vehicle_door_head_above_heater::RULE,
+    &rules::vehicle_door_of_unknown_use::RULE,
     &rules::wet_air_round_heater::RULE,
+    &rules::wide_heater_under_sprinklers::RULE,
 ];
 
 /// The rule with a name.

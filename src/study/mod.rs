@@ -28,7 +28,7 @@ pub use cut_list::{
 };
 pub use hardware::{HangerHardware, LegHardware, Made, Part};
 pub use loads_table::{BayLoad, LoadHere, LoadsTable, PlaceLoads, SpanLoad, loads_table};
-pub use neighbours::{NearHeads, Neighbours};
+pub use neighbours::{FloorBelow, NearHeads, Neighbours};
 pub use pairs::RunPair;
 pub use rooms::{Room, direction_word, rooms, worst_rooms};
 pub use run::{Clearance, RunClearance, RunStudy, kept_hanger};

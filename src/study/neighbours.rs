@@ -2,14 +2,17 @@
 //! cranes, sprinkler heads, room round the burner, the bays that it hangs over.
 
 use super::run::{Clearance, depth_in_body};
-use super::surroundings::{Heads, Surroundings};
+use super::surroundings::{Heads, RaisedFloor, Surroundings};
 use crate::clearance::heads::NEAR_ZONE_M;
 use crate::clearance::{
-    CheckedRun, HeadPlace, HeadZone, Measured, Part, Required, RunBodies, check_obstacle, check_run,
+    CheckedRun, HeadPlace, HeadZone, Measured, Part, Required, RunBodies, Stacking, check_obstacle,
+    check_run,
 };
+use crate::geometry::polygon::ring_edges;
 use crate::geometry::{DVec2, Polygon};
 use crate::site::policy::PolicyItem;
 use crate::site::{BayId, ObstructionId, Policy, SprinklerRating};
+use crate::units::Length;
 
 /// What is round a run besides what its maker's distances are about.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -20,11 +23,30 @@ pub struct Neighbours {
     pub cranes: Vec<Clearance>,
     /// Cranes nearer than the law allows.
     pub cranes_unlawful: Vec<Clearance>,
+    /// Zones in which paint is sprayed, nearer than policy wants.
+    pub spraying: Vec<Clearance>,
+    /// Faced insulation above, beside or beyond it, nearer than policy wants.
+    pub faced: Vec<Clearance>,
+    /// Raised floors below its keep-clear envelope.
+    pub floors: Vec<FloorBelow>,
     /// What is in the room that service needs round the burner.
     pub in_service_room: Vec<Clearance>,
     /// Sprinkler heads whose place asks for more than an ordinary rating, or that are
     /// within 7 ft to the side.
     pub heads: Vec<NearHeads>,
+}
+
+/// A raised floor below a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FloorBelow {
+    /// The obstruction that it is.
+    pub id: ObstructionId,
+    /// Its surface above the finished floor, m.
+    pub surface_m: f64,
+    /// Whether it is below the heater itself, not only below its envelope.
+    pub is_below_heater: bool,
+    /// The stacking height above it, rounded down; nothing where none may stand there.
+    pub posted: Length,
 }
 
 /// Sprinkler heads near a run.
@@ -61,6 +83,9 @@ pub(super) struct Placed<'a> {
     pub(super) to_cranes: &'a Required,
     pub(super) tilt_degrees: f64,
     pub(super) hull: &'a [DVec2],
+    pub(super) stacking: &'a Stacking,
+    /// The posted stacking height is a multiple of this.
+    pub(super) posted_step: Length,
 }
 
 pub(super) fn neighbours(
@@ -70,11 +95,28 @@ pub(super) fn neighbours(
     policy: &Policy,
 ) -> Neighbours {
     let value = |item| policy.value(item);
-    let wanted = Required::all_round(value(PolicyItem::CraneDistance));
+    let all_round = |item| Required::all_round(policy.value(item)).with_hot_movement(run.growth_m);
+    let wanted = all_round(PolicyItem::CraneDistance);
     Neighbours {
         over: over(run.hull, bays),
-        cranes: cranes(run, surroundings, wanted.with_hot_movement(run.growth_m)),
-        cranes_unlawful: cranes(run, surroundings, *run.to_cranes),
+        cranes: within(run, surroundings, &surroundings.cranes, wanted),
+        cranes_unlawful: within(run, surroundings, &surroundings.cranes, *run.to_cranes),
+        spraying: within(
+            run,
+            surroundings,
+            &surroundings.spraying,
+            all_round(PolicyItem::SprayDistance),
+        ),
+        faced: within(
+            run,
+            surroundings,
+            &surroundings.faced,
+            Required {
+                below_m: 0.0,
+                ..all_round(PolicyItem::FacingDistance)
+            },
+        ),
+        floors: floors(run, &surroundings.floors),
         in_service_room: in_service_room(run, surroundings, value(PolicyItem::ServiceRoom)),
         heads: heads(run, &surroundings.heads),
     }
@@ -92,29 +134,52 @@ pub(super) fn lawful_from_cranes(policy: &Policy) -> Required {
 
 /// The bays whose floor a plan outline covers any of. Touching is not covering.
 fn over(hull: &[DVec2], bays: &[(BayId, Polygon)]) -> Vec<BayId> {
-    let covers = |floor: &Polygon| {
-        crate::geometry::polygon::ring_edges(hull).any(|(a, b)| {
-            floor
-                .clip_segment(a, b)
-                .iter()
-                .any(|it| it.length_m() > 0.0)
-        })
-    };
     bays.iter()
-        .filter(|(_, floor)| covers(floor))
+        .filter(|(_, floor)| covers(hull, floor))
         .map(|(id, _)| id.clone())
         .collect()
 }
 
-fn cranes(run: &Placed<'_>, surroundings: &Surroundings, required: Required) -> Vec<Clearance> {
+/// Whether a convex outline covers any of a floor: an edge of one runs within the other.
+fn covers(hull: &[DVec2], floor: &Polygon) -> bool {
+    let outline = Polygon::new(hull.to_vec());
+    ring_edges(hull).any(|(a, b)| !floor.clip_segment(a, b).is_empty())
+        || floor
+            .edges()
+            .any(|(a, b)| !outline.clip_segment(a, b).is_empty())
+}
+
+/// The raised floors below a run, with the stacking height above each.
+fn floors(run: &Placed<'_>, all: &[RaisedFloor]) -> Vec<FloorBelow> {
+    let is_over = |hull: &[DVec2], floor: &RaisedFloor| {
+        let mut outlines = floor.outlines.iter();
+        outlines.any(|outline| covers(hull, outline))
+    };
+    all.iter()
+        .filter(|floor| floor.surface_m < run.stacking.lowest_part_m)
+        .filter(|floor| is_over(&run.stacking.footprint, floor))
+        .map(|floor| FloorBelow {
+            id: floor.id.clone(),
+            surface_m: floor.surface_m,
+            is_below_heater: is_over(run.hull, floor),
+            posted: run.stacking.posted_above(floor.surface_m, run.posted_step),
+        })
+        .collect()
+}
+
+/// Those of some things that are within distances of the heater, hot.
+fn within(
+    run: &Placed<'_>,
+    surroundings: &Surroundings,
+    of: &[usize],
+    required: Required,
+) -> Vec<Clearance> {
     let checked = CheckedRun {
         bodies: run.bodies.clone(),
         required: vec![Some(required); 2],
     };
     let obstacles = surroundings.obstacles.all();
-    surroundings
-        .cranes
-        .iter()
+    of.iter()
         .filter_map(|&k| check_obstacle(&checked, k, &obstacles[k], 0.0))
         .filter(Measured::is_breach)
         .map(|measured| clearance(run, surroundings, measured))

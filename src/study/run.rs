@@ -299,7 +299,8 @@ fn clearance(
         .map(|measured| near_thing(setting.surroundings, &bodies, measured))
         .collect();
     let envelope: Vec<Bounds> = bodies.envelope(&to_what_burns).collect();
-    let stacking = bodies.stacking(&to_what_burns, &ground(setting.site));
+    let ground = ground(setting.site);
+    let stacking = bodies.stacking(&to_what_burns, &ground);
     let hull = plan_hull(&bodies, bodies.bodies.iter().map(|body| &body.local));
     let (outside_m, outside_at) = outside(setting, &hull);
     let bay = setting
@@ -314,6 +315,8 @@ fn clearance(
         to_cranes: &to_cranes,
         tilt_degrees: run.tilt.as_degrees(),
         hull: &hull,
+        stacking: &stacking,
+        posted_step: ground.step,
     };
     let neighbours = neighbours(
         &placed,

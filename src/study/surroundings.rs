@@ -7,8 +7,8 @@ use crate::geometry::pieces::convex_hull;
 use crate::geometry::{Bounds, ConvexSolid, DVec2, Polygon, tolerance};
 use crate::site::obstruction::ObstructionKind;
 use crate::site::{
-    Bay, BayId, Combustibility, MemberId, Obstruction, ObstructionId, Opening, OpeningId, RunId,
-    Site, SprinklerRating,
+    Bay, BayId, Combustibility, Construction, Hazard, MemberId, Obstruction, ObstructionId,
+    Opening, OpeningId, RunId, Site, SprinklerRating,
 };
 use crate::structure::{DoorPart, Part, PartOf, Structure, door_space};
 use std::sync::Arc;
@@ -101,6 +101,14 @@ pub(super) struct Heads {
     pub(super) rating: Option<SprinklerRating>,
 }
 
+/// A raised floor: people walk and goods stand on it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct RaisedFloor {
+    pub(super) id: ObstructionId,
+    pub(super) outlines: Vec<Polygon>,
+    pub(super) surface_m: f64,
+}
+
 /// What runs must keep clear of, with its index.
 pub struct Surroundings {
     /// The things, in the order of the index: members, walls, decks, obstructions, doors.
@@ -108,7 +116,12 @@ pub struct Surroundings {
     pub(super) obstacles: Obstacles,
     /// Positions of the cranes among the things.
     pub(super) cranes: Vec<usize>,
+    /// Positions of the zones in which paint is sprayed.
+    pub(super) spraying: Vec<usize>,
+    /// Positions of the walls and decks whose insulation has a facing.
+    pub(super) faced: Vec<usize>,
     pub(super) heads: Vec<Heads>,
+    pub(super) floors: Vec<RaisedFloor>,
 }
 
 impl std::fmt::Debug for Surroundings {
@@ -122,7 +135,11 @@ impl std::fmt::Debug for Surroundings {
 impl PartialEq for Surroundings {
     /// The index follows from the things.
     fn eq(&self, other: &Self) -> bool {
-        self.things == other.things && self.heads == other.heads
+        self.things == other.things
+            && self.heads == other.heads
+            && self.floors == other.floors
+            && self.spraying == other.spraying
+            && self.faced == other.faced
     }
 }
 
@@ -149,15 +166,30 @@ impl Surroundings {
                 },
             })
             .collect();
-        let is_crane = |thing: &Surrounding| thing.kind == Some(ObstructionKind::CraneTravel);
-        let cranes = (0..things.len())
-            .filter(|k| is_crane(&things[*k]))
-            .collect();
+        let positions = |is_meant: &dyn Fn(&Surrounding) -> bool| -> Vec<usize> {
+            (0..things.len())
+                .filter(|k| is_meant(&things[*k]))
+                .collect()
+        };
+        let sprayed = sprayed_zones(site);
+        let is_faced = |id: &BayId, of: fn(&Bay) -> &Construction| {
+            let bay = site.bays.iter().find(|bay| bay.id == *id);
+            bay.is_some_and(|bay| of(bay).facing.is_some())
+        };
         Self {
-            things,
+            cranes: positions(&|it| it.kind == Some(ObstructionKind::CraneTravel)),
+            spraying: positions(
+                &|it| matches!(&it.thing, Thing::Obstruction(id) if sprayed.contains(&id)),
+            ),
+            faced: positions(&|it| match &it.thing {
+                Thing::Wall(id, _) => is_faced(id, |bay| &bay.wall),
+                Thing::Deck(id) => is_faced(id, |bay| &bay.deck),
+                _ => false,
+            }),
             obstacles: Obstacles::new(obstacles),
-            cranes,
             heads: heads(site),
+            floors: raised_floors(site),
+            things,
         }
     }
 
@@ -177,6 +209,25 @@ impl Surroundings {
             outline.contains(at).then_some((thing, solid))
         })
     }
+}
+
+fn sprayed_zones(site: &Site) -> Vec<&ObstructionId> {
+    let zones = site.obstructions.iter().filter(|it| {
+        it.kind == ObstructionKind::HazardZone && it.particulars.hazard == Hazard::Spraying
+    });
+    zones.map(|it| &it.id).collect()
+}
+
+fn raised_floors(site: &Site) -> Vec<RaisedFloor> {
+    let floors = site.obstructions.iter();
+    floors
+        .filter(|it| it.kind == ObstructionKind::Mezzanine)
+        .map(|it| RaisedFloor {
+            id: it.id.clone(),
+            outlines: footprint_outlines(&it.footprint),
+            surface_m: it.highest().as_metres(),
+        })
+        .collect()
 }
 
 fn heads(site: &Site) -> Vec<Heads> {

@@ -301,11 +301,20 @@ fn full_json_says_what_shift_would_help() {
 #[test]
 fn catalogue_prints_a_file_as_a_table_and_explains_what_is_wrong_with_one() {
     let families = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/catalogue");
-    for entry in std::fs::read_dir(families).unwrap() {
+    for entry in std::fs::read_dir(&families).unwrap() {
         let path = entry.unwrap().path();
         let output = check(&["catalogue", path.to_str().unwrap()], 0);
         assert!(out(&output).contains("NOT CERTIFIED"), "{}", path.display());
     }
+    let hairpin = families.join("generic-hairpin.ron");
+    let hairpin = out(&check(&["catalogue", hairpin.to_str().unwrap()], 0));
+    // A size with a table of its own prints it after the family's.
+    let (family, own) = hairpin.split_once("keep clear of 18-6, m").unwrap();
+    assert!(family.contains("keep clear, m") && family.contains("2.30"));
+    assert!(
+        own.contains("1.75") && own.contains("keep clear of 22-9, m"),
+        "{own}"
+    );
     let output = check(&["catalogue", &sample("net-store")], 2);
     assert!(out(&output).is_empty() && !message(&output).is_empty());
 }

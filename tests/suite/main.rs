@@ -30,6 +30,7 @@ mod jobs;
 mod made;
 mod references;
 mod rooms;
+mod references_clearance;
 mod rules;
 mod rules_limits;
 mod rules_moved;

@@ -6,6 +6,7 @@ use rafterglow::catalogue::{Catalogue, Family};
 use rafterglow::findings::Finding;
 use rafterglow::geometry::DVec2;
 use rafterglow::site::framing::Allowance;
+use rafterglow::site::policy::{Override, PolicyItem};
 use rafterglow::site::{Footprint, Framing, Hanging, Obstruction, Run, RunId, Site};
 use rafterglow::study::study;
 use rafterglow::units::{Angle, Force, Length};
@@ -112,6 +113,22 @@ const LIMITS: &[AtLimit] = &[
         rule: "heater-in-hazard-zone",
         fixture: "quiet",
         change: |site, by| shift(obstruction(site, 0), DVec2::new(by, 0.0)),
+    },
+    AtLimit {
+        rule: "mezzanine-below-low-heater",
+        fixture: "quiet",
+        change: |site, by| {
+            let loft = obstruction(site, 0);
+            loft.top = loft.top + Length::metres(by);
+        },
+    },
+    AtLimit {
+        rule: "vehicle-door-of-unknown-use",
+        fixture: "quiet",
+        change: |site, by| {
+            let door = Arc::make_mut(&mut site.openings[0]);
+            door.height = door.height + Length::metres(by);
+        },
     },
     AtLimit {
         rule: "runs-crossing",
@@ -285,6 +302,39 @@ fn coming_down_as_far_as_it_says_lets_a_run_hang_and_a_millimetre_less_does_not(
     }
 }
 
+/// What the heater's own clearances, hazard zones, ventilation, garages, hangars and the
+/// law ask for may be more in a site's policy, never less.
+#[test]
+fn policy_can_only_tighten_what_nobody_may_accept() {
+    const TIGHTENS: &[PolicyItem] = &[
+        PolicyItem::KeepClearMargin,
+        PolicyItem::ExhaustJet,
+        PolicyItem::GarageHeight,
+        PolicyItem::VehicleDoorMargin,
+        PolicyItem::HangarHeight,
+        PolicyItem::HangarShopHeight,
+        PolicyItem::CraneLeastAbove,
+        PolicyItem::CraneLeastBeside,
+        PolicyItem::SprayDistance,
+    ];
+    let site = site("policy-overridden", "quiet");
+    for item in TIGHTENS {
+        let facts = item.facts();
+        let with = |value: f64| {
+            let given = Override {
+                value,
+                reason: "the town asks for it".to_owned(),
+            };
+            let mut changed = site.clone();
+            changed.policy = changed.policy.with(*item, Some(given));
+            changed.validate()
+        };
+        assert_eq!(facts.least, facts.default, "{} can be loosened", facts.name);
+        assert!(with(facts.default - HAIR).is_err(), "{}", facts.name);
+        assert!(with(facts.default + 0.5).is_ok(), "{}", facts.name);
+    }
+}
+
 #[test]
 fn a_finding_is_accepted_with_a_reason_where_its_rule_lets_it_be() {
     let catalogue = catalogue();
@@ -311,6 +361,13 @@ fn a_finding_is_accepted_with_a_reason_where_its_rule_lets_it_be() {
     assert!(!accept("combustible-inside-keep-clear", "fires"));
     assert!(!accept("heater-in-hazard-zone", "fires"));
     assert!(!accept("tilt-outside-bands", "fires"));
+    assert!(!accept("paint-sprayed-near-heater", "fires"));
+    assert!(!accept("garage-heater-too-low", "fires"));
+    assert!(!accept("hangar-heater-too-low", "fires"));
+    assert!(!accept("hangar-heater-unvented", "fires"));
+    assert!(!accept("hangar-shop-heater-too-low", "fires"));
+    assert!(!accept("heater-over-gas-vehicles", "fires"));
+    assert!(!accept("vehicle-door-head-above-heater", "fires"));
     // Hangers that other runs add make it another finding.
     let mut site = site("hang-point-load-unknown", "fires");
     let mut another = run(&mut site, 0).clone();

@@ -12,11 +12,11 @@ pub(in crate::findings) const RULE: Rule = Rule {
     severity: Severity::Breach,
     can_be_accepted: true,
     explain: Explanation {
-        checks: "The height of each run's lowest part above the finished floor against the least and greatest of its family.",
+        checks: "The height of each run's lowest part above the finished floor against the least and greatest of its size.",
         why: "Too low, heads get hot and things are hit; too high, the warmth does not reach the floor evenly.",
         remedy: "Raise or lower the run, or choose another size or family.",
-        source: "The mounting heights of the heater's family.",
-        limits: "Counted from the finished floor, not from a mezzanine or a vehicle. Code heights over garage floors, vehicle doors and aircraft are not part of it.",
+        source: "The mounting heights of the heater's family, or of its size.",
+        limits: "Counted from the finished floor: over mezzanines there is a rule of its own; stairs, docks and vehicles are not looked at. Code heights over garage floors, vehicle doors and aircraft are not part of it.",
     },
     check,
 };

@@ -3,7 +3,7 @@
 use crate::findings::nearby::{name, towards};
 use crate::findings::say::{down, words};
 use crate::findings::{Context, Explanation, Finding, Phrase, Rule, Severity, Subject};
-use crate::site::ObstructionId;
+use crate::site::{ObstructionId, ObstructionKind};
 use crate::study::Thing;
 use crate::units::{Quantity, Temperature};
 use std::collections::BTreeMap;
@@ -15,11 +15,11 @@ pub(in crate::findings) const RULE: Rule = Rule {
     severity: Severity::Caution,
     can_be_accepted: true,
     explain: Explanation {
-        checks: "Everything with a temperature limit of its own, such as lamps and cables, that is in a heater's keep-clear envelope or within half a metre of it.",
+        checks: "Lamps and cable trays, and everything else with a temperature limit of its own, that is in a heater's keep-clear envelope or within half a metre of it.",
         why: "The maker's distances keep wood from charring, 50 K above the room. Lamps fail and cable jackets soften long before.",
         remedy: "Move it or the heater, shield it as its maker allows, or accept it where its maker agrees.",
         source: "The thing's own temperature limit as entered; its maker.",
-        limits: "How hot it gets is not computed: the figure is told so that somebody asks. Things without an entered limit are not looked at.",
+        limits: "How hot it gets is not computed: the figure is told so that somebody asks. Other things than lamps and cable trays are looked at only where a limit is entered.",
     },
     check,
 };
@@ -39,9 +39,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             };
             // Where its maker's distance is broken already, that is the news.
             let is_told = near.burns.counts_as_combustible() && near.measured.is_breach();
-            let Some(limit) = limit.filter(|_| !is_told) else {
+            let is_sensitive = matches!(
+                near.kind,
+                Some(ObstructionKind::Lamp | ObstructionKind::CableTray)
+            );
+            if is_told || (limit.is_none() && !is_sensitive) {
                 continue;
-            };
+            }
             let mut text: Vec<Phrase> = Vec::new();
             let thing = name(context, &near.thing);
             match near.measured.governing_reach() {
@@ -52,10 +56,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 ]),
                 None => text.push(words(format!("{thing} is near {}", run.run.id))),
             }
-            text.push(words(format!(
-                ", which may get no hotter than {}: ask its maker.",
-                limit.show_with_unit(context.site.units)
-            )));
+            text.push(words(match limit {
+                Some(limit) => format!(
+                    ", which may get no hotter than {}: ask its maker.",
+                    limit.show_with_unit(context.site.units)
+                ),
+                None => ", and nobody has entered how hot that may get: ask its maker.".to_owned(),
+            }));
             let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
             let source = "temperature limit as entered; its maker".to_owned();
             let finding = context.finding(subjects, source, text);

@@ -1,10 +1,10 @@
 //! A vehicle that fits through a door may strike a heater behind it.
 
 use crate::findings::heights::{runs_over, too_low};
-use crate::findings::nearby::opening_name;
+use crate::findings::nearby::{opening_name, tallest_vehicle_door};
 use crate::findings::{Context, Explanation, Finding, Rule, Severity, Subject};
 use crate::site::policy::PolicyItem;
-use crate::site::{Bay, BayUse, Opening};
+use crate::site::{BayUse, Opening};
 
 /// The rule.
 pub(in crate::findings) const RULE: Rule = Rule {
@@ -17,7 +17,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
         why: "Whatever drives in under the head of the door then drives about below the heaters.",
         remedy: "Raise the run, or lower the head of the door. It can't be accepted, and the margin can only be widened.",
         source: "IMC 304.6 as adopted; site policy vehicle_door_margin.",
-        limits: "Vehicle doors are those that begin within 0.3 m of the floor and are at least 1.8 m wide; dock doors are none. Bays of other uses in which vehicles drive about: you must check. Drawn vehicles also stay out of the keep-clear envelope.",
+        limits: "Vehicle doors are those that begin within 0.3 m of the floor and are at least 1.8 m wide; dock doors are none. Bays of other uses have a rule of their own. Drawn vehicles also stay out of the keep-clear envelope.",
     },
     check,
 };
@@ -25,7 +25,7 @@ pub(in crate::findings) const RULE: Rule = Rule {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     let item = PolicyItem::VehicleDoorMargin;
     for (run, bay) in runs_over(context, BayUse::is_driven_in) {
-        let Some(door) = tallest(context, bay) else {
+        let Some(door) = tallest_vehicle_door(context, bay) else {
             continue;
         };
         let required_m = head_m(door) + context.site.policy.value(item);
@@ -44,15 +44,4 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 
 fn head_m(door: &Opening) -> f64 {
     (door.sill + door.height).as_metres()
-}
-
-/// The vehicle door with the highest head; of several the first.
-fn tallest<'a>(context: &Context<'a>, bay: &Bay) -> Option<&'a Opening> {
-    let doors = context
-        .site
-        .openings
-        .iter()
-        .map(AsRef::as_ref)
-        .filter(|door| door.bay == bay.id && door.takes_vehicles());
-    crate::findings::say::worst(doors, |door| head_m(door))
 }

@@ -23,7 +23,7 @@ use std::sync::Arc;
 
 /// The rules whose breaches a run's own change may cure, and what a straight move must
 /// overcome.
-const CURED: [(&str, Missing); 14] = [
+const CURED: [(&str, Missing); 15] = [
     ("combustible-inside-keep-clear", Missing::Place),
     ("crane-inside-lawful-distance", Missing::CraneDistance),
     ("garage-heater-too-low", Missing::HeightInBay),
@@ -31,6 +31,7 @@ const CURED: [(&str, Missing); 14] = [
     ("hangar-shop-heater-too-low", Missing::HeightInBay),
     ("heater-in-hazard-zone", Missing::Place),
     ("heater-over-gas-vehicles", Missing::AnotherBay),
+    ("mezzanine-below-low-heater", Missing::HeightInBay),
     ("mounting-height-outside-range", Missing::Height),
     ("run-outside-bay", Missing::Place),
     ("runs-crossing", Missing::Place),
@@ -48,7 +49,7 @@ enum Missing {
     /// Height of the lowest part, wherever the run hangs: measured and required are both
     /// heights.
     Height,
-    /// The same over one bay only: over another bay nothing asks for it.
+    /// The same over one bay or mezzanine only: elsewhere nothing asks for it.
     HeightInBay,
     /// It must not hang over that bay at any height.
     AnotherBay,

@@ -127,9 +127,12 @@ impl Case<'_> {
     }
 
     fn is_over_cause(&self, moved: &RunStudy) -> bool {
-        let over = &moved.clearance.neighbours.over;
-        over.iter()
-            .any(|bay| self.fault.subjects.contains(&Subject::Bay(bay.clone())))
+        let neighbours = &moved.clearance.neighbours;
+        let bays = neighbours.over.iter();
+        let floors = neighbours.floors.iter().filter(|it| it.is_below_heater);
+        bays.map(|bay| Subject::Bay(bay.clone()))
+            .chain(floors.map(|floor| Subject::Obstruction(floor.id.clone())))
+            .any(|below| self.fault.subjects.contains(&below))
     }
 
     /// How far the run must go on by the rule that is broken, m, where it isn't a thing
