@@ -164,6 +164,19 @@ pub struct Required {
 }
 
 impl Required {
+    /// The greater of two in each direction.
+    #[must_use]
+    pub const fn or_more(self, other: Self) -> Self {
+        Self {
+            above_m: self.above_m.max(other.above_m),
+            below_m: self.below_m.max(other.below_m),
+            left_m: self.left_m.max(other.left_m),
+            right_m: self.right_m.max(other.right_m),
+            near_end_m: self.near_end_m.max(other.near_end_m),
+            far_end_m: self.far_end_m.max(other.far_end_m),
+        }
+    }
+
     /// The same distance all round.
     #[must_use]
     pub const fn all_round(distance_m: f64) -> Self {

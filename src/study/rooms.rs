@@ -79,16 +79,35 @@ pub fn rooms(study: &Study, run: &RunStudy) -> Vec<Room> {
             Some(Required::all_round(apart_m)),
         ],
     };
+    // To a crane the law asks for a distance too, whatever it is made of.
+    let with_cranes = |required: Required| Some(required.or_more(clearance.to_cranes));
+    let to_cranes = CheckedRun {
+        bodies: clearance.bodies.clone(),
+        required: vec![
+            with_cranes(clearance.to_what_burns),
+            with_cranes(clearance.to_what_does_not_burn),
+        ],
+    };
     let mut all = Vec::new();
     let mut near = clearance.near.iter().peekable();
     for (position, reaches) in reaches_of_all(&checked, &study.surroundings.obstacles) {
         while near.next_if(|it| it.measured.obstacle < position).is_some() {}
         let measured = near.next_if(|it| it.measured.obstacle == position);
         let thing = &study.surroundings.things[position];
+        let obstacle = &study.surroundings.obstacles.all()[position];
+        let is_crane = study.surroundings.is_crane(position);
+        let by_law = is_crane
+            .then(|| check_obstacle(&to_cranes, position, obstacle, 0.0))
+            .flatten();
+        let reaches = if is_crane {
+            self::reaches(&to_cranes, obstacle)
+        } else {
+            reaches
+        };
         let to = To {
             thing: &thing.thing,
             burns: thing.burns.counts_as_combustible(),
-            measured: measured.map(|it| &it.measured),
+            measured: by_law.as_ref().or(measured.map(|it| &it.measured)),
             inside_body_m: measured.map_or(0.0, |it| it.inside_body_m),
         };
         all.extend(to.rooms(run, &reaches));

@@ -144,6 +144,11 @@ impl PartialEq for Surroundings {
 }
 
 impl Surroundings {
+    /// Whether a thing, by its position, is where a crane moves.
+    pub(super) fn is_crane(&self, position: usize) -> bool {
+        self.cranes.contains(&position)
+    }
+
     pub(super) fn new(site: &Site, structure: &Structure) -> Self {
         let parts = structure.parts.iter().map(Surrounding::of_part);
         let obstructions = site

@@ -104,3 +104,22 @@ fn under_a_roof_and_between_walls_there_is_a_figure_to_all_sides_but_below() {
         }
     }
 }
+
+/// The room to a crane is that which the law asks for, whatever the crane is made of.
+#[test]
+fn a_crane_that_is_too_near_by_law_leaves_too_little_room() {
+    let path = crate::rules::folder().join("crane-inside-lawful-distance/fires.ron");
+    let site = Arc::new(crate::rules::open(&path));
+    let study = study(&site, &crate::rules::catalogue());
+    let run = &study.runs[0];
+    let unlawful = &run.clearance.neighbours.cranes_unlawful[0];
+    let reach = unlawful.measured.governing_reach().unwrap();
+    let all = rooms(&study, run);
+    let to_crane: Vec<_> = all.iter().filter(|it| it.thing == unlawful.thing).collect();
+    let [room] = to_crane[..] else {
+        panic!("{to_crane:?}");
+    };
+    assert!(room.is_breach());
+    assert!((room.available_m - reach.available_m).abs() < 1e-9);
+    assert!(reach.required_m <= room.required_m + 1e-9);
+}
