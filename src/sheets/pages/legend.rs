@@ -88,9 +88,26 @@ fn items(input: &PageInput<'_>) -> Vec<Item> {
         let sample = Mark::new(Layer::Opening, outline);
         items.push(item(vec![sample], "door: on its way and open"));
     }
+    items.extend(of_obstructions(input));
+    items
+}
+
+/// A line for each way in which obstructions are drawn: kinds that look alike share it,
+/// and each thing on the plan is named.
+fn of_obstructions(input: &PageInput<'_>) -> Vec<Item> {
+    let mut items: Vec<Item> = Vec::new();
     for kind in ObstructionKind::ALL {
-        if input.site.obstructions.iter().any(|it| it.kind == kind) {
-            items.push(of_obstruction(kind));
+        if !input.site.obstructions.iter().any(|it| it.kind == kind) {
+            continue;
+        }
+        let next = of_obstruction(kind);
+        let alike = items.iter_mut().find(|it| {
+            let together = LETTERING.width_mm(&format!("{}, {}", it.meaning, next.meaning));
+            it.sample == next.sample && together <= MOST_MEANING_MM
+        });
+        match alike {
+            Some(known) => known.meaning = format!("{}, {}", known.meaning, next.meaning),
+            None => items.push(next),
         }
     }
     items
