@@ -145,7 +145,8 @@ fn places_come_as_if_every_one_had_been_tried() {
     // Neither all hopeless nor all tried.
     assert!(found_some > n_runs() / 2, "{found_some}");
     assert!(left_out > n_runs() / 2, "{left_out}");
-    assert!(cut_short * 20 < n_runs(), "{cut_short}");
+    // Of three searches a run.
+    assert!(cut_short * 20 < 3 * n_runs(), "{cut_short}");
     assert!(n_checked > n_runs(), "{n_checked}");
 }
 
