@@ -46,6 +46,7 @@ impl Editor {
             Intent::Pick(ids) => self.selection.pick(ids),
             Intent::MoveHanger(to) => self.move_picked_hanger(&to),
             Intent::AddHanger(at) => self.add_hanger_at(&at),
+            Intent::Tell(why) => self.message = Some(Message::trouble(why)),
             Intent::ShowSuggestion(which) => self.show_suggestion(which),
             Intent::TakeSuggestion(run, which) => self.take_suggestion(&run, which),
             Intent::SeekWaysOut(breach) => self.seek_ways_out(breach),

@@ -20,11 +20,13 @@ pub(crate) enum DrawnAs {
     Polygon,
     /// Along its centre line, with a width.
     Line,
+    /// Corner after corner, or from corner to corner: a hole in what is drawn there.
+    Hole,
 }
 
 impl DrawnAs {
     /// All ways, in the order in which they are offered.
-    pub(crate) const ALL: [Self; 3] = [Self::Rectangle, Self::Polygon, Self::Line];
+    pub(crate) const ALL: [Self; 4] = [Self::Rectangle, Self::Polygon, Self::Line, Self::Hole];
 
     /// Its name.
     pub(crate) const fn label(self) -> &'static str {
@@ -32,6 +34,7 @@ impl DrawnAs {
             Self::Rectangle => "Rectangle",
             Self::Polygon => "Polygon",
             Self::Line => "Line",
+            Self::Hole => "Hole",
         }
     }
 }

@@ -35,6 +35,8 @@ pub(crate) enum Intent {
         /// The edit, of the committed site.
         edit: Edit,
     },
+    /// Why nothing was done is told.
+    Tell(String),
     /// The preview becomes a step.
     CommitPreview,
     /// The preview is given up.

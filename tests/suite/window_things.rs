@@ -164,3 +164,60 @@ fn a_bay_says_what_it_is_used_for_and_a_run_where_its_exhaust_goes() {
     switch_last(&mut window, "Exhaust goes: into the hall");
     assert_eq!(window.site().scheme().runs[0].exhaust, Exhaust::Unvented);
 }
+
+#[test]
+fn a_hole_is_cut_into_what_is_drawn_and_filled_again() {
+    let mut window = Window::on_sample("freight-shed");
+    let before = window.site().clone();
+    window.key_with(eframe::egui::Modifiers::COMMAND, Key::Num3);
+    window.key(Key::O);
+    switch_last(&mut window, "Drawn as: hole");
+    // The sorting floor: an area of goods that nothing else lies on.
+    let goods = window
+        .site()
+        .obstructions
+        .iter()
+        .find(|it| it.name.contains("sorting floor"))
+        .unwrap()
+        .clone();
+    let Footprint::Area { outline, .. } = &goods.footprint else {
+        panic!("{goods:?}");
+    };
+    let middle = outline.iter().sum::<DVec2>() / 4.0;
+    window.drag_and_drop(
+        (middle.x - 1.0, middle.y - 1.0),
+        (middle.x + 1.0, middle.y + 1.0),
+    );
+    let holes = |window: &Window| {
+        let cut = window
+            .site()
+            .obstructions
+            .iter()
+            .find(|it| it.id == goods.id);
+        match &cut.unwrap().footprint {
+            Footprint::Area { holes, .. } => holes.len(),
+            Footprint::Line { .. } => 0,
+        }
+    };
+    assert_eq!(holes(&window), 1);
+    assert_eq!(window.site().obstructions.len(), before.obstructions.len());
+    // Where nothing is drawn nothing is cut, and it is said why.
+    window.drag_and_drop((-9.0, -9.0), (-8.0, -8.0));
+    let told = window
+        .harness
+        .query_all_by_label_contains("nothing was cut");
+    assert!(0 < told.count());
+
+    window.key(Key::Escape);
+    window.key(Key::Escape);
+    window.click(middle.x - 2.5, middle.y - 1.8);
+    assert_eq!(
+        window.editor().selection().single(),
+        Some(&ObjectId::Obstruction(goods.id.clone()))
+    );
+    pick(&mut window, "Fill 1 hole");
+    assert_eq!(holes(&window), 0);
+    window.key_with(eframe::egui::Modifiers::COMMAND, Key::Z);
+    window.key_with(eframe::egui::Modifiers::COMMAND, Key::Z);
+    assert_eq!(*window.site(), before);
+}

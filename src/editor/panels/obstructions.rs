@@ -11,7 +11,7 @@ use crate::editor::icons::Icon;
 use crate::editor::intent::Intent;
 use crate::editor::make;
 use crate::editor::tools::ToolKind;
-use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, section_ui, segments_ui};
+use crate::editor::widgets::{AtFirst, empty_ui, fold_ui, hint_ui, section_ui, segments_ui};
 use crate::geometry::DVec2;
 use crate::site::{Footprint, Object, ObjectId, Obstruction, WorkSpot};
 use eframe::egui::Ui;
@@ -48,6 +48,13 @@ fn next_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
     let chosen = segments_ui(ui, "Drawn as", way, &ways.map(str::to_lowercase));
     if let Some(drawn_as) = chosen.and_then(|index| DrawnAs::ALL.get(index)) {
         change_drafts(editor, intents, |drafts| drafts.drawn_as = *drawn_as);
+    }
+    if drafts.drawn_as == DrawnAs::Hole {
+        hint_ui(
+            ui,
+            "Inside an obstruction, corner after corner, or drag from corner to corner. Nothing is in the way there.",
+        );
+        return;
     }
     let placed = |obstruction: Obstruction| {
         let footprint = match obstruction.footprint {

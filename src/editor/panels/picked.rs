@@ -20,8 +20,8 @@ use crate::editor::widgets::{
     Entry, Form, Shown, hint_ui, link_ui, panel_title_ui, row_ui, section_ui,
 };
 use crate::site::{
-    Bay, Edit, Framing, GridLine, Object, ObjectId, Obstruction, Opening, Run, SectionLine,
-    WorkSpot,
+    Bay, Edit, Footprint, Framing, GridLine, Object, ObjectId, Obstruction, Opening, Run,
+    SectionLine, WorkSpot,
 };
 use eframe::egui::Ui;
 use std::collections::{BTreeMap, BTreeSet};
@@ -149,10 +149,39 @@ fn one_kind_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>) {
             notes_ui(ui, form, |it| &it.notes, |it| &mut it.notes);
         },
     );
+    holes_ui(ui, intents, &picked.obstructions);
     work_spots_ui(ui, editor, intents, &picked.work_spots);
     sections_ui(ui, editor, intents, &picked.sections);
     runs_ui(ui, editor, intents, &picked.runs);
     id_ui(ui, editor, intents);
+}
+
+/// Holes of the only picked obstruction can be filled again.
+fn holes_ui(ui: &mut Ui, intents: &mut Vec<Intent>, obstructions: &[Arc<Obstruction>]) {
+    let [obstruction] = obstructions else {
+        return;
+    };
+    let Footprint::Area { outline, holes } = &obstruction.footprint else {
+        return;
+    };
+    if holes.is_empty() {
+        return;
+    }
+    ui.add_space(STEP);
+    let what = counted(holes.len(), "hole");
+    if link_ui(ui, &format!("Fill {what}")).clicked() {
+        let footprint = Footprint::Area {
+            outline: outline.clone(),
+            holes: Vec::new(),
+        };
+        intents.push(Intent::CarryOut {
+            name: format!("Fill {what} of {}", obstruction.id),
+            edit: Edit::Put(Object::Obstruction(Arc::new(Obstruction {
+                footprint,
+                ..Obstruction::clone(obstruction)
+            }))),
+        });
+    }
 }
 
 fn grid_lines_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, lines: &[Arc<GridLine>]) {

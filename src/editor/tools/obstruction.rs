@@ -5,8 +5,9 @@ use super::sketch::{Act, Form, Ghost, Sketch, Stand, constrained, far_corner};
 use crate::editor::drafts::DrawnAs;
 use crate::editor::intent::Intent;
 use crate::editor::make::{self, rectangle};
-use crate::geometry::DVec2;
-use crate::site::Footprint;
+use crate::geometry::{DVec2, Polygon};
+use crate::site::{Edit, Footprint, Object, Obstruction, Site};
+use std::sync::Arc;
 
 pub(super) fn act(sketch: &mut Sketch, act: Act, stand: &Stand<'_>) -> Vec<Intent> {
     let editor = stand.editor;
@@ -17,11 +18,47 @@ pub(super) fn act(sketch: &mut Sketch, act: Act, stand: &Stand<'_>) -> Vec<Inten
             points,
             width: editor.drafts.line_width,
         }),
+        DrawnAs::Hole => {
+            let ring = bay::outline(sketch, act, stand);
+            return ring.map_or_else(Vec::new, |ring| vec![hole(editor.committed(), ring)]);
+        }
     };
     footprint.map_or_else(Vec::new, |footprint| {
         let made = make::obstruction(editor.committed(), &editor.drafts, footprint);
         vec![Intent::Make(made)]
     })
+}
+
+/// Cuts a hole into the smallest area that holds all of an outline.
+fn hole(site: &Site, ring: Vec<DVec2>) -> Intent {
+    let holders = site
+        .obstructions
+        .iter()
+        .filter_map(|it| match &it.footprint {
+            Footprint::Area { outline, holes } => {
+                let solid = Polygon {
+                    outline: outline.clone(),
+                    holes: holes.clone(),
+                };
+                let holds = ring.iter().all(|corner| solid.contains(*corner));
+                holds.then(|| (solid.area().abs(), it))
+            }
+            Footprint::Line { .. } => None,
+        });
+    let Some((_, holder)) = holders.min_by(|a, b| a.0.total_cmp(&b.0)) else {
+        return Intent::Tell(
+            "A hole lies inside an obstruction that is drawn as an area: nothing was cut"
+                .to_owned(),
+        );
+    };
+    let mut cut = Obstruction::clone(holder);
+    if let Footprint::Area { holes, .. } = &mut cut.footprint {
+        holes.push(ring);
+    }
+    Intent::CarryOut {
+        name: format!("Cut a hole in {}", cut.id),
+        edit: Edit::Put(Object::Obstruction(Arc::new(cut))),
+    }
 }
 
 fn area(outline: Vec<DVec2>) -> Footprint {
@@ -90,6 +127,7 @@ pub(super) fn ghost(sketch: &Sketch, at: DVec2, stand: &Stand<'_>) -> Ghost {
     let what = drafts.obstruction.kind.label();
     match drafts.drawn_as {
         DrawnAs::Polygon => bay::ghost(sketch, at, stand, what),
+        DrawnAs::Hole => bay::ghost(sketch, at, stand, "hole"),
         DrawnAs::Rectangle => rectangle_ghost(sketch, at, stand, what),
         DrawnAs::Line => line_ghost(sketch, at, stand, what),
     }
