@@ -38,7 +38,7 @@ pub use totals::Totals;
 pub use volumes::{footprint_outlines, obstruction_solids};
 
 use crate::catalogue::Catalogue;
-use crate::clearance::{Class, least_move};
+use crate::clearance::{Class, Required, least_move};
 use crate::geometry::DVec3;
 use crate::hanging::{Candidate, Case, LoadPlace, PlaceLoad, Settled, SpanInSpace};
 use crate::site::{Run, RunId, Site};
@@ -214,18 +214,18 @@ impl Study {
     }
 
     /// How far a run must move in a direction (a unit vector in site space) until it is as
-    /// far from a crane as the law asks for, m; 0 where it is.
+    /// far from something as is required, m; 0 where it is.
     #[must_use]
-    pub fn least_move_from_crane(
+    pub fn least_move_from(
         &self,
         run: &RunStudy,
-        crane: &Clearance,
+        near: &Clearance,
+        required: &Required,
         direction: DVec3,
     ) -> f64 {
         let obstacles = self.surroundings.obstacles.all();
-        let clearance = &run.clearance;
-        obstacles.get(crane.measured.obstacle).map_or(0.0, |it| {
-            least_move(&clearance.bodies, &clearance.to_cranes, it, direction)
+        obstacles.get(near.measured.obstacle).map_or(0.0, |it| {
+            least_move(&run.clearance.bodies, required, it, direction)
         })
     }
 

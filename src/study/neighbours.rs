@@ -81,6 +81,8 @@ pub(super) struct Placed<'a> {
     pub(super) growth_m: f64,
     /// What the law asks for between it and a crane, hot.
     pub(super) to_cranes: &'a Required,
+    /// What policy asks for between it and where paint is sprayed, hot.
+    pub(super) to_spraying: &'a Required,
     pub(super) tilt_degrees: f64,
     pub(super) hull: &'a [DVec2],
     pub(super) stacking: &'a Stacking,
@@ -101,12 +103,7 @@ pub(super) fn neighbours(
         over: over(run.hull, bays),
         cranes: within(run, surroundings, &surroundings.cranes, wanted),
         cranes_unlawful: within(run, surroundings, &surroundings.cranes, *run.to_cranes),
-        spraying: within(
-            run,
-            surroundings,
-            &surroundings.spraying,
-            all_round(PolicyItem::SprayDistance),
-        ),
+        spraying: within(run, surroundings, &surroundings.spraying, *run.to_spraying),
         faced: within(
             run,
             surroundings,

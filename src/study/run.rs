@@ -63,6 +63,8 @@ pub struct RunClearance {
     pub to_cranes: Required,
     /// The same to what does not burn: policy's figures.
     pub to_what_does_not_burn: Required,
+    /// Distances to where paint is sprayed, hot.
+    pub to_spraying: Required,
     /// Keep-clear envelope round each body, (s, l, u).
     pub envelope: Vec<Bounds>,
     /// Everything near, nearest classes as measured.
@@ -309,10 +311,13 @@ fn clearance(
         .find(|(_, outline)| outline.contains(run.burner))
         .map(|(id, _)| id.clone());
     let to_cranes = lawful_from_cranes(&setting.site.policy).with_hot_movement(growth);
+    let to_spraying = Required::all_round(setting.site.policy.value(PolicyItem::SprayDistance))
+        .with_hot_movement(growth);
     let placed = Placed {
         bodies: &bodies,
         growth_m: growth,
         to_cranes: &to_cranes,
+        to_spraying: &to_spraying,
         tilt_degrees: run.tilt.as_degrees(),
         hull: &hull,
         stacking: &stacking,
@@ -329,6 +334,7 @@ fn clearance(
         keep_clear,
         to_what_burns,
         to_cranes,
+        to_spraying,
         to_what_does_not_burn,
         envelope,
         near,

@@ -23,7 +23,7 @@ use std::sync::Arc;
 
 /// The rules whose breaches a run's own change may cure, and what a straight move must
 /// overcome.
-const CURED: [(&str, Missing); 15] = [
+const CURED: [(&str, Missing); 16] = [
     ("combustible-inside-keep-clear", Missing::Place),
     ("crane-inside-lawful-distance", Missing::CraneDistance),
     ("garage-heater-too-low", Missing::HeightInBay),
@@ -33,6 +33,7 @@ const CURED: [(&str, Missing); 15] = [
     ("heater-over-gas-vehicles", Missing::AnotherBay),
     ("mezzanine-below-low-heater", Missing::HeightInBay),
     ("mounting-height-outside-range", Missing::Height),
+    ("paint-sprayed-near-heater", Missing::SprayDistance),
     ("run-outside-bay", Missing::Place),
     ("runs-crossing", Missing::Place),
     ("solid-meets-heater", Missing::Place),
@@ -55,6 +56,8 @@ enum Missing {
     AnotherBay,
     /// Distance from a crane's way.
     CraneDistance,
+    /// Distance from where paint is sprayed.
+    SprayDistance,
     /// Distance from sprinkler heads, in steps of their zones.
     HeadZone,
 }

@@ -10,8 +10,9 @@
 use super::offer::{Measure, Offer};
 use super::way::{Move, Way};
 use super::{Blocking, Case, Cure, Missing};
+use crate::clearance::Required;
 use crate::findings::Subject;
-use crate::geometry::tolerance;
+use crate::geometry::{DVec3, tolerance};
 use crate::hanging::Status;
 use crate::site::RunId;
 use crate::site::policy::PolicyItem;
@@ -97,7 +98,10 @@ impl Case<'_> {
     fn nearest_m(&self, step: Move, limit_m: f64) -> Option<f64> {
         let is_level = !matches!(step, Move::Up | Move::Down);
         match Missing::of(self.fault.rule)? {
-            Missing::Place | Missing::CraneDistance | Missing::HeadZone => Some(0.0),
+            Missing::Place
+            | Missing::CraneDistance
+            | Missing::SprayDistance
+            | Missing::HeadZone => Some(0.0),
             Missing::Height if is_level => None,
             Missing::AnotherBay if !is_level => None,
             Missing::HeightInBay | Missing::AnotherBay if is_level => {
@@ -141,12 +145,19 @@ impl Case<'_> {
         let direction = step.direction(&self.run.run);
         let neighbours = &moved.clearance.neighbours;
         match Missing::of(self.fault.rule) {
-            Some(Missing::CraneDistance) => neighbours
-                .cranes_unlawful
-                .iter()
-                .filter(|near| self.is_cause(&near.thing))
-                .map(|near| study.least_move_from_crane(moved, near, direction))
-                .fold(0.0, f64::max),
+            Some(Missing::CraneDistance) => {
+                let required = &moved.clearance.to_cranes;
+                self.clear_of_all(
+                    &neighbours.cranes_unlawful,
+                    required,
+                    (study, moved),
+                    direction,
+                )
+            }
+            Some(Missing::SprayDistance) => {
+                let required = &moved.clearance.to_spraying;
+                self.clear_of_all(&neighbours.spraying, required, (study, moved), direction)
+            }
             Some(Missing::HeadZone) => neighbours
                 .heads
                 .iter()
@@ -209,14 +220,35 @@ impl Case<'_> {
         cause_m.max(other_m)
     }
 
-    /// Whether what it must get clear of still counts as inside its envelope.
+    /// How far the run must go on until all that it must get clear of is as far as is
+    /// required, m.
+    fn clear_of_all(
+        &self,
+        all: &[Clearance],
+        required: &Required,
+        (study, moved): (&Study, &RunStudy),
+        direction: DVec3,
+    ) -> f64 {
+        all.iter()
+            .filter(|near| self.is_cause(&near.thing))
+            .map(|near| study.least_move_from(moved, near, required, direction))
+            .fold(0.0, f64::max)
+    }
+
+    /// Whether what it must get clear of still counts as nearer than is required.
     fn is_at_cause(&self, moved: &RunStudy) -> bool {
+        let neighbours = &moved.clearance.neighbours;
+        let by_rule: &[Clearance] = match Missing::of(self.fault.rule) {
+            Some(Missing::CraneDistance) => &neighbours.cranes_unlawful,
+            Some(Missing::SprayDistance) => &neighbours.spraying,
+            _ => &[],
+        };
         let mut near = moved.clearance.near.iter();
         near.any(|near| {
             near.burns.counts_as_combustible()
                 && near.measured.is_breach()
                 && self.is_cause(&near.thing)
-        })
+        }) || by_rule.iter().any(|near| self.is_cause(&near.thing))
     }
 
     /// How deep the heater overlaps with what it must get or stay clear of, m: however it
