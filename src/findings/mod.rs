@@ -4,6 +4,7 @@
 
 mod cautions;
 mod changes;
+mod distance;
 mod finding;
 mod heights;
 mod limits;

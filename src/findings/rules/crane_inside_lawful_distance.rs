@@ -1,9 +1,9 @@
 //! A crane passes nearer to a heater than the law allows.
 
-use crate::clearance::{Direction, Reach};
-use crate::findings::nearby::{is_in_heater, name, towards};
-use crate::findings::say::{down, up, words};
-use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
+use crate::clearance::Direction;
+use crate::findings::distance::{Says, nearer_than_wanted};
+use crate::findings::nearby::is_in_heater;
+use crate::findings::{Context, Explanation, Finding, Rule, Severity};
 use crate::site::policy::PolicyItem;
 
 /// The rule.
@@ -25,38 +25,19 @@ pub(in crate::findings) const RULE: Rule = Rule {
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for run in &context.study.runs {
         for near in &run.clearance.neighbours.cranes_unlawful {
-            let Some(reach) = near.measured.governing_reach() else {
-                continue;
-            };
             if is_in_heater(near) {
                 continue;
             }
-            let Reach {
-                available_m,
-                required_m,
-                ..
-            } = *reach;
-            let item = match reach.direction {
-                Direction::Above | Direction::Below => PolicyItem::CraneLeastAbove,
+            let item = match near.measured.governing {
+                Some(Direction::Above | Direction::Below) => PolicyItem::CraneLeastAbove,
                 _ => PolicyItem::CraneLeastBeside,
             };
-            let text = vec![
-                words(format!("{} has ", run.run.id)),
-                down(available_m.max(0.0)),
-                words(format!(
-                    " {} up to {}; at least ",
-                    towards(run, reach),
-                    name(context, &near.thing)
-                )),
-                up(required_m),
-                words(" is the law."),
-            ];
-            let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
-            let finding = context
-                .finding(subjects, context.policy_source(item), text)
-                .at(near.measured.place)
-                .at_least(Dimension::Length, available_m, required_m);
-            findings.push(finding);
+            let says = Says {
+                what: "",
+                then: "; at least ",
+                end: " is the law.",
+            };
+            findings.extend(nearer_than_wanted(context, run, near, item, &says));
         }
     }
 }

@@ -1,9 +1,7 @@
 //! A crane passes nearer to a heater than practice wants.
 
-use crate::clearance::Reach;
-use crate::findings::nearby::{name, towards};
-use crate::findings::say::{down, up, words};
-use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
+use crate::findings::distance::{Says, nearer_than_wanted};
+use crate::findings::{Context, Explanation, Finding, Rule, Severity};
 use crate::site::policy::PolicyItem;
 
 /// The rule.
@@ -35,32 +33,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             if told.is_some_and(|known| known.measured.is_breach()) {
                 continue;
             }
-            let Some(reach) = near.measured.governing_reach() else {
-                continue;
+            let says = Says {
+                what: "",
+                then: "; ",
+                end: " is wanted between a crane and a heater.",
             };
-            let Reach {
-                available_m,
-                required_m,
-                ..
-            } = *reach;
-            let text = vec![
-                words(format!("{} has ", run.run.id)),
-                down(available_m.max(0.0)),
-                words(format!(
-                    " {} up to {}; ",
-                    towards(run, reach),
-                    name(context, &near.thing)
-                )),
-                up(required_m),
-                words(" is wanted between a crane and a heater."),
-            ];
-            let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
-            let source = context.policy_source(PolicyItem::CraneDistance);
-            let finding = context
-                .finding(subjects, source, text)
-                .at(near.measured.place)
-                .at_least(Dimension::Length, available_m, required_m);
-            findings.push(finding);
+            let item = PolicyItem::CraneDistance;
+            findings.extend(nearer_than_wanted(context, run, near, item, &says));
         }
     }
 }

@@ -1,8 +1,7 @@
 //! The facing of an insulation is close above a heater.
 
-use crate::findings::nearby::{name, towards};
-use crate::findings::say::{down, up, words};
-use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
+use crate::findings::distance::{Says, nearer_than_wanted};
+use crate::findings::{Context, Explanation, Finding, Rule, Severity};
 use crate::site::policy::PolicyItem;
 use crate::study::Clearance;
 
@@ -23,7 +22,6 @@ pub(in crate::findings) const RULE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let item = PolicyItem::FacingDistance;
     for run in &context.study.runs {
         for near in &run.clearance.neighbours.faced {
             let is_told =
@@ -31,26 +29,13 @@ fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             if run.clearance.near.iter().any(is_told) {
                 continue;
             }
-            let Some(reach) = near.measured.governing_reach() else {
-                continue;
+            let says = Says {
+                what: "the faced insulation of ",
+                then: "; ",
+                end: " is wanted there.",
             };
-            let text = vec![
-                words(format!("{} has ", run.run.id)),
-                down(reach.available_m.max(0.0)),
-                words(format!(
-                    " {} up to the faced insulation of {}; ",
-                    towards(run, reach),
-                    name(context, &near.thing)
-                )),
-                up(reach.required_m),
-                words(" is wanted there."),
-            ];
-            let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
-            let finding = context
-                .finding(subjects, context.policy_source(item), text)
-                .at(reach.place)
-                .at_least(Dimension::Length, reach.available_m, reach.required_m);
-            findings.push(finding);
+            let item = PolicyItem::FacingDistance;
+            findings.extend(nearer_than_wanted(context, run, near, item, &says));
         }
     }
 }

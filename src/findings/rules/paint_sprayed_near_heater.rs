@@ -1,8 +1,8 @@
 //! A heater is near a place where paint is sprayed.
 
-use crate::findings::nearby::{is_in_heater, name, towards};
-use crate::findings::say::{down, up, words};
-use crate::findings::{Context, Dimension, Explanation, Finding, Rule, Severity, Subject};
+use crate::findings::distance::{Says, nearer_than_wanted};
+use crate::findings::nearby::is_in_heater;
+use crate::findings::{Context, Explanation, Finding, Rule, Severity};
 use crate::site::policy::PolicyItem;
 
 /// The rule.
@@ -22,32 +22,18 @@ pub(in crate::findings) const RULE: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let item = PolicyItem::SprayDistance;
     for run in &context.study.runs {
         for near in &run.clearance.neighbours.spraying {
             if is_in_heater(near) {
                 continue;
             }
-            let Some(reach) = near.measured.governing_reach() else {
-                continue;
+            let says = Says {
+                what: "",
+                then: ", where paint is sprayed; ",
+                end: " is the least.",
             };
-            let text = vec![
-                words(format!("{} has ", run.run.id)),
-                down(reach.available_m.max(0.0)),
-                words(format!(
-                    " {} up to {}, where paint is sprayed; ",
-                    towards(run, reach),
-                    name(context, &near.thing)
-                )),
-                up(reach.required_m),
-                words(" is the least."),
-            ];
-            let subjects = vec![Subject::Run(run.run.id.clone()), Subject::from(&near.thing)];
-            let finding = context
-                .finding(subjects, context.policy_source(item), text)
-                .at(near.measured.place)
-                .at_least(Dimension::Length, reach.available_m, reach.required_m);
-            findings.push(finding);
+            let item = PolicyItem::SprayDistance;
+            findings.extend(nearer_than_wanted(context, run, near, item, &says));
         }
     }
 }
