@@ -1,6 +1,7 @@
 //! What is suggested for the picked run: sought away from the window, which never waits
 //! for it, and kept until something newer is known.
 
+use super::away::{Answer, Away};
 use super::results::Results;
 use crate::findings::Finding;
 use crate::remedies::Base;
@@ -12,7 +13,6 @@ use crate::study::Study;
 use crate::units::Length;
 use eframe::egui::Context;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// What is asked: of which study, about which run.
 #[derive(Debug, Clone)]
@@ -42,7 +42,7 @@ pub(crate) struct Advice {
     /// Whether the answer is there before the frame is: for tests, which have no clock.
     is_inline: bool,
     asked: Option<Question>,
-    pending: Option<Receiver<Suggestions>>,
+    pending: Option<Away<Suggestions>>,
     found: Option<Arc<Suggestions>>,
     /// The suggestion that is previewed.
     pub(crate) shown: Option<usize>,
@@ -98,33 +98,23 @@ impl Advice {
             self.found = Some(Arc::new(question.answer()));
             return;
         }
-        let (sender, receiver) = channel();
-        let ctx = ctx.clone();
-        let spawned = std::thread::Builder::new()
-            .name("suggestions".to_owned())
-            .spawn(move || {
-                // The window may be gone by now.
-                if sender.send(question.answer()).is_ok() {
-                    ctx.request_repaint();
-                }
-            });
-        self.pending = spawned.is_ok().then_some(receiver);
+        self.pending = Away::begin("suggestions", ctx, move || question.answer());
     }
 
     fn take_in(&mut self) {
         let Some(pending) = &self.pending else {
             return;
         };
-        match pending.try_recv() {
-            Ok(found) => {
+        match pending.answer() {
+            Answer::There(found) => {
                 // What comes while one is previewed would pull the list from the hand.
                 if self.shown.is_none() {
                     self.found = Some(Arc::new(found));
                 }
                 self.pending = None;
             }
-            Err(TryRecvError::Disconnected) => self.pending = None,
-            Err(TryRecvError::Empty) => {}
+            Answer::Never => self.pending = None,
+            Answer::NotYet => {}
         }
     }
 }
@@ -135,7 +125,7 @@ pub(crate) struct SiteAdvice {
     is_inline: bool,
     /// How far each run may go.
     pub(crate) at_most: Length,
-    pending: Option<(Arc<Site>, Receiver<SiteSuggestion>)>,
+    pending: Option<(Arc<Site>, Away<SiteSuggestion>)>,
     found: Option<(Arc<Site>, SiteSuggestion)>,
 }
 
@@ -189,17 +179,7 @@ impl SiteAdvice {
             self.found = Some((site, sought()));
             return;
         }
-        let (sender, receiver) = channel();
-        let ctx = ctx.clone();
-        let spawned = std::thread::Builder::new()
-            .name("site suggestion".to_owned())
-            .spawn(move || {
-                // The window may be gone by now.
-                if sender.send(sought()).is_ok() {
-                    ctx.request_repaint();
-                }
-            });
-        self.pending = spawned.is_ok().then_some((site, receiver));
+        self.pending = Away::begin("site suggestion", ctx, sought).map(|away| (site, away));
     }
 
     /// Takes in what was found.
@@ -207,10 +187,10 @@ impl SiteAdvice {
         let Some((site, pending)) = self.pending.take() else {
             return;
         };
-        match pending.try_recv() {
-            Ok(found) => self.found = Some((site, found)),
-            Err(TryRecvError::Empty) => self.pending = Some((site, pending)),
-            Err(TryRecvError::Disconnected) => {}
+        match pending.answer() {
+            Answer::There(found) => self.found = Some((site, found)),
+            Answer::NotYet => self.pending = Some((site, pending)),
+            Answer::Never => {}
         }
     }
 }

@@ -16,6 +16,7 @@ pub mod widgets;
 mod advice;
 mod app;
 pub(crate) mod arrange;
+mod away;
 mod camera;
 mod canvas;
 mod carry_out;

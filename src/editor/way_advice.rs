@@ -1,6 +1,7 @@
 //! The ways out of one breach of the picked run: sought when somebody asks for them, away
 //! from the window, which never waits for them.
 
+use super::away::{Answer, Away};
 use super::results::Results;
 use crate::findings::{Finding, Subject};
 use crate::remedies::Base;
@@ -8,7 +9,6 @@ use crate::remedies::clearance::{Offer, WaysOut, is_geometric_breach, ways_out_o
 use crate::site::{RunId, Site};
 use eframe::egui::Context;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// A breach as it is told from others while the site changes, and the run that is to
 /// change.
@@ -67,7 +67,7 @@ pub(crate) struct WayAdvice {
     /// Whether the answer is there before the frame is: for tests, which have no clock.
     is_inline: bool,
     wanted: Option<Breach>,
-    pending: Option<(Arc<Site>, Breach, Receiver<Option<WaysOut>>)>,
+    pending: Option<(Arc<Site>, Breach, Away<Option<WaysOut>>)>,
     found: Option<(Arc<Site>, Breach, Option<Arc<WaysOut>>)>,
     /// The way out that is previewed.
     pub(crate) shown: Option<usize>,
@@ -138,17 +138,8 @@ impl WayAdvice {
             self.found = Some((site, wanted, sought().map(Arc::new)));
             return;
         }
-        let (sender, receiver) = channel();
-        let ctx = ctx.clone();
-        let spawned = std::thread::Builder::new()
-            .name("ways out".to_owned())
-            .spawn(move || {
-                // The window may be gone by now.
-                if sender.send(sought()).is_ok() {
-                    ctx.request_repaint();
-                }
-            });
-        self.pending = spawned.is_ok().then_some((site, wanted, receiver));
+        let away = Away::begin("ways out", ctx, sought);
+        self.pending = away.map(|away| (site, wanted, away));
     }
 
     /// Takes in what was found.
@@ -156,12 +147,12 @@ impl WayAdvice {
         let Some((site, breach, pending)) = self.pending.take() else {
             return;
         };
-        match pending.try_recv() {
+        match pending.answer() {
             // What comes while one is previewed would pull the list from the hand.
-            Ok(_) if self.shown.is_some() => {}
-            Ok(found) => self.found = Some((site, breach, found.map(Arc::new))),
-            Err(TryRecvError::Empty) => self.pending = Some((site, breach, pending)),
-            Err(TryRecvError::Disconnected) => {}
+            Answer::There(_) if self.shown.is_some() => {}
+            Answer::There(found) => self.found = Some((site, breach, found.map(Arc::new))),
+            Answer::NotYet => self.pending = Some((site, breach, pending)),
+            Answer::Never => {}
         }
     }
 }

@@ -2,10 +2,10 @@
 //! while something moves.
 
 use super::Key;
+use crate::editor::away::{Answer, Away};
 use crate::views::space::{Image, Scene, draw};
 use eframe::egui::Context;
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::Duration;
 
 /// The fine picture that is being drawn.
@@ -13,7 +13,7 @@ use std::time::Duration;
 pub(super) struct FinePicture {
     /// Whether it is there before the frame is.
     is_inline: bool,
-    pending: Option<(Key, Receiver<Image>)>,
+    pending: Option<(Key, Away<Image>)>,
 }
 
 impl FinePicture {
@@ -40,29 +40,20 @@ impl FinePicture {
             return Some(drawn(&key, scenes.map(|it| &**it), 2));
         }
         match self.pending.take() {
-            Some((pending, receiver)) if pending == key => match receiver.try_recv() {
-                Ok(image) => return Some(image),
-                Err(TryRecvError::Empty) => {
-                    self.pending = Some((pending, receiver));
+            Some((pending, away)) if pending == key => match away.answer() {
+                Answer::There(image) => return Some(image),
+                Answer::NotYet => {
+                    self.pending = Some((pending, away));
                     return None;
                 }
-                Err(TryRecvError::Disconnected) => {}
+                Answer::Never => {}
             },
             _ => {}
         }
-        let (sender, receiver) = channel();
-        let (scenes, ctx) = (scenes.map(Arc::clone), ctx.clone());
-        let spawned = std::thread::Builder::new()
-            .name("picture in space".to_owned())
-            .spawn(move || {
-                // One core is left to the window.
-                let image = drawn(&key, [&*scenes[0], &*scenes[1]], 1);
-                // The window may be gone by now, or look elsewhere.
-                if sender.send(image).is_ok() {
-                    ctx.request_repaint();
-                }
-            });
-        self.pending = spawned.is_ok().then_some((key, receiver));
+        let scenes = scenes.map(Arc::clone);
+        // One core is left to the window.
+        let work = move || drawn(&key, [&*scenes[0], &*scenes[1]], 1);
+        self.pending = Away::begin("picture in space", ctx, work).map(|away| (key, away));
         None
     }
 }
