@@ -83,6 +83,8 @@ pub struct Editor {
     pub(crate) advice: Advice,
     /// The ways out of a breach of the picked run, once asked for.
     pub(crate) way_advice: WayAdvice,
+    /// The newest study of the site without a preview.
+    standing: Option<Arc<Study>>,
     /// What shifting all runs would save.
     pub(crate) site_advice: SiteAdvice,
     /// By how much at most runs may be shifted, where that is to be sought.
@@ -135,6 +137,7 @@ impl Editor {
             previewed: None,
             advice: Advice::default(),
             way_advice: WayAdvice::default(),
+            standing: None,
             site_advice: SiteAdvice::default(),
             site_sought: None,
             hang_points: HangPoints::default(),
@@ -317,7 +320,15 @@ impl Editor {
         self.advice.follow(&self.results, run, ctx);
         self.site_advice.take_in();
         self.way_advice.take_in();
+        // A preview that ended is in the results until the next study comes.
+        if !self.is_offer_shown() && self.results.are_current() {
+            let findings = Arc::clone(self.results.findings());
+            self.way_advice.list(&findings, run);
+        }
         if !self.document.is_previewing() {
+            if self.results.are_current() {
+                self.standing = self.results.study().cloned();
+            }
             self.way_advice.follow(&self.results, run, ctx);
         }
         // Of the site as it is, not of one that lags behind or is previewed.
@@ -332,6 +343,12 @@ impl Editor {
     /// Whether a suggestion or a way out is previewed.
     pub(crate) const fn is_offer_shown(&self) -> bool {
         self.advice.shown.is_some() || self.way_advice.shown.is_some()
+    }
+
+    /// While a suggestion or a way out is previewed: the study of its run as it is.
+    pub(crate) fn run_as_it_is(&self) -> Option<&Arc<RunStudy>> {
+        let shown = self.is_offer_shown().then(|| self.hung_run()).flatten()?;
+        self.standing.as_ref()?.run(&shown.run.id)
     }
 
     /// Keeps the room on all sides that of the runs that are looked at.

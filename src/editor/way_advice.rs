@@ -61,11 +61,22 @@ impl Breach {
     }
 }
 
+/// A breach as it is listed: with its finding, for what was measured and what is required.
+#[derive(Debug, Clone)]
+pub(crate) struct Listed {
+    /// The breach.
+    pub(crate) breach: Breach,
+    /// What the study says of it.
+    pub(crate) finding: Finding,
+}
+
 /// What is known of the ways out of the breach that was asked about.
 #[derive(Debug, Default)]
 pub(crate) struct WayAdvice {
     /// Whether the answer is there before the frame is: for tests, which have no clock.
     is_inline: bool,
+    /// The breaches of a run that a change of it may cure.
+    listed: Option<(RunId, Vec<Listed>)>,
     wanted: Option<Breach>,
     pending: Option<(Arc<Site>, Breach, Away<Option<WaysOut>>)>,
     found: Option<(Arc<Site>, Breach, Option<Arc<WaysOut>>)>,
@@ -93,6 +104,25 @@ impl WayAdvice {
     /// The breach that is asked about.
     pub(crate) const fn wanted(&self) -> Option<&Breach> {
         self.wanted.as_ref()
+    }
+
+    /// The breaches of a run that a change of it may cure, worst first.
+    pub(crate) fn listed(&self, run: &RunId) -> &[Listed] {
+        let of_run = self.listed.as_ref().filter(|(of, _)| of == run);
+        of_run.map_or(&[], |(_, listed)| listed)
+    }
+
+    /// Lists the breaches of the picked run as it is: not of what is offered and previewed,
+    /// where some are cured and their lines would go from under the pointer.
+    pub(super) fn list(&mut self, findings: &[Finding], picked: Option<&RunId>) {
+        self.listed = picked.map(|run| {
+            let listed = findings.iter().filter_map(|finding| {
+                let breach = Breach::of(finding, Some(run)).filter(|it| it.run == *run)?;
+                let finding = finding.clone();
+                Some(Listed { breach, finding })
+            });
+            (run.clone(), listed.collect())
+        });
     }
 
     /// What was found for the breach that is asked about, as far as it is known.

@@ -150,3 +150,36 @@ fn a_breach_is_accepted_with_a_reason_that_the_findings_sheet_prints() {
     let all = printed.join(" ");
     assert!(all.contains("the harbour's engineer"), "{all}");
 }
+
+#[test]
+fn nothing_moves_under_the_pointer_when_a_way_out_cures_other_breaches_too() {
+    let mut window = Window::on_sample("net-store");
+    while window.editor().selection().run() != Some(&"R4".into()) {
+        window.key(Key::PageUp);
+    }
+    // Too low, in another run, tilted too far: the last is asked about.
+    window.harness.get_by_label("3 breaches");
+    window
+        .harness
+        .get_by_label_contains("2.88 m, at least 3.00 m");
+    window
+        .harness
+        .get_by_label_contains("Ways out of A tilt")
+        .click_accesskit();
+    window.harness.run();
+    window.harness.run();
+    let top = |window: &Window| {
+        let apply = window
+            .harness
+            .query_all_by_label_contains("Apply: Tilt the reflector of R4")
+            .next();
+        apply.unwrap().rect().top()
+    };
+    let before = top(&window);
+    let n_before = window.editor().count_findings(Severity::Breach);
+    focus_containing(&mut window, "Apply: Tilt the reflector of R4");
+    window.harness.run();
+    assert!(window.editor().count_findings(Severity::Breach) < n_before);
+    window.harness.get_by_label("3 breaches");
+    assert_eq!(top(&window), before);
+}

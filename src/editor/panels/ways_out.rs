@@ -5,13 +5,13 @@ use super::advice::{in_units, offered_ui};
 use crate::editor::Editor;
 use crate::editor::intent::Intent;
 use crate::editor::theme::STEP;
-use crate::editor::way_advice::Breach;
+use crate::editor::way_advice::{Breach, Listed};
 use crate::editor::widgets::{Tone, heading_ui, hint_ui, link_ui, message_ui, rule_ui};
-use crate::findings::rule;
+use crate::findings::{Bound, Dimension, Finding, Phrase, rule};
 use crate::remedies::clearance::{Blocking, WaysOut};
 use crate::site::RunId;
 use crate::site::policy::PolicyItem;
-use crate::units::{Length, Quantity};
+use crate::units::{Angle, Length, Quantity, UnitSystem};
 use eframe::egui;
 use egui::{Align, Id, Ui};
 
@@ -22,36 +22,21 @@ const IN_VIEW: &str = "ways out in view";
 /// asked about.
 pub(super) fn ways_out_ui(ui: &mut Ui, editor: &Editor, intents: &mut Vec<Intent>, id: &RunId) {
     let wanted = editor.way_advice.wanted().filter(|it| it.run == *id);
-    // While one is previewed the study is of the preview, where the breach is cured: the
-    // list stays as it was, or the button would go from under the pointer.
-    let is_frozen = editor.way_advice.shown.is_some() || editor.advice.shown.is_some();
-    let breaches: Vec<Breach> = if is_frozen {
-        wanted.into_iter().cloned().collect()
-    } else {
-        let findings = editor.results.findings().iter();
-        findings
-            .filter_map(|it| Breach::of(it, Some(id)))
-            .filter(|it| it.run == *id)
-            .collect()
-    };
-    if breaches.is_empty() {
+    let listed = editor.way_advice.listed(id);
+    if listed.is_empty() {
         return;
     }
     rule_ui(ui);
-    let state = match breaches.len() {
+    let state = match listed.len() {
         1 => "1 breach".to_owned(),
         count => format!("{count} breaches"),
     };
     let colour = Tone::Breach.colour(ui);
-    heading_ui(
-        ui,
-        "Clearances",
-        if is_frozen { "" } else { &state },
-        Some(colour),
-    );
-    for (place, breach) in breaches.iter().enumerate() {
+    heading_ui(ui, "Clearances", &state, Some(colour));
+    for (place, listed) in listed.iter().enumerate() {
         ui.push_id(("breach", place), |ui| {
-            breach_ui(ui, editor, intents, breach, wanted == Some(breach));
+            let is_wanted = wanted == Some(&listed.breach);
+            breach_ui(ui, editor, intents, listed, is_wanted);
         });
     }
 }
@@ -60,28 +45,80 @@ fn breach_ui(
     ui: &mut Ui,
     editor: &Editor,
     intents: &mut Vec<Intent>,
-    breach: &Breach,
+    listed: &Listed,
     is_wanted: bool,
 ) {
+    let breach = &listed.breach;
     let title = breach.title();
     if is_wanted {
         bring_into_view(ui, breach);
     }
     message_ui(ui, Tone::Breach, &title);
-    if !is_wanted {
-        let link = link_ui(ui, "Ways out");
-        let name = format!("Ways out of {title}");
-        link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-        if link.clicked() {
-            intents.push(Intent::SeekWaysOut(Some(breach.clone())));
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0 * STEP;
+        // Under the words of the title, beside its shape.
+        ui.add_space(4.0 * STEP - 2.0 * STEP);
+        if let Some(figures) = figures(&listed.finding, editor.site().units) {
+            hint_ui(ui, &figures);
         }
-        return;
-    }
-    match editor.way_advice.found() {
-        Some(found) => found_ui(ui, editor, intents, found),
-        None => hint_ui(ui, "Looking for ways out"),
+        if !is_wanted {
+            let link = link_ui(ui, "Ways out");
+            let name = format!("Ways out of {title}");
+            link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if link.clicked() {
+                intents.push(Intent::SeekWaysOut(Some(breach.clone())));
+            }
+        }
+    });
+    if is_wanted {
+        match editor.way_advice.found() {
+            Some(found) => found_ui(ui, editor, intents, found),
+            None => hint_ui(ui, "Looking for ways out…"),
+        }
     }
     ui.add_space(STEP);
+}
+
+/// What was measured and what is required, each rounded so that a breach never reads as a
+/// pass: `0.19 m, at least 0.30 m`.
+fn figures(finding: &Finding, units: UnitSystem) -> Option<String> {
+    let (measured, required) = finding.measured.zip(finding.required)?;
+    let (measured, required, bound) = match finding.dimension {
+        Dimension::Length => {
+            let (measured, required) = (Length::metres(measured), Length::metres(required));
+            match finding.bound {
+                Bound::Least => (
+                    Phrase::LengthDown(measured),
+                    Phrase::LengthUp(required),
+                    "at least",
+                ),
+                Bound::Greatest => (
+                    Phrase::LengthUp(measured),
+                    Phrase::LengthDown(required),
+                    "at most",
+                ),
+            }
+        }
+        Dimension::Angle => {
+            let (measured, required) = (Angle::degrees(measured), Angle::degrees(required));
+            match finding.bound {
+                Bound::Least => (Phrase::Angle(measured), Phrase::Angle(required), "at least"),
+                Bound::Greatest => (
+                    Phrase::AngleUp(measured),
+                    Phrase::Angle(required),
+                    "at most",
+                ),
+            }
+        }
+        Dimension::Force | Dimension::AreaLoad | Dimension::Number => return None,
+    };
+    let (measured, shown) = (measured.shown_in(units), required.shown_in(units));
+    let is_of_nothing = finding.required == Some(0.0) && finding.bound == Bound::Greatest;
+    Some(if is_of_nothing {
+        format!("{measured} too much")
+    } else {
+        format!("{measured}, {bound} {shown}")
+    })
 }
 
 /// Once for each breach that is asked about: the panel may be scrolled elsewhere.

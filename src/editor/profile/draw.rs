@@ -38,6 +38,7 @@ pub(super) fn draw(painter: &Painter, editor: &Editor, study: &RunStudy, scene: 
     side.envelope();
     side.crossings();
     side.tube();
+    side.as_it_is(editor);
     side.hang_points(editor);
     side.hangers(editor);
     side.growth();
@@ -71,6 +72,7 @@ impl Side<'_> {
             Colour::Solid => self.roles.obstruction_text,
             Colour::Caution => self.roles.caution,
             Colour::Breach => self.roles.breach,
+            Colour::Draft => self.roles.draft,
         };
         self.labels.want(Label {
             text,
@@ -222,6 +224,44 @@ impl Side<'_> {
         }
     }
 
+    /// While something that is offered is previewed: where the run is.
+    fn as_it_is(&mut self, editor: &Editor) {
+        let Some(was) = editor.run_as_it_is() else {
+            return;
+        };
+        let stroke = Stroke::new(1.4, self.roles.draft);
+        let bodies = &was.clearance.bodies;
+        let mut shapes = Vec::new();
+        for body in &bodies.bodies {
+            let (low, high) = (body.local.low, body.local.high);
+            let corners = [
+                (low.x, low.z),
+                (high.x, low.z),
+                (high.x, high.z),
+                (low.x, high.z),
+            ];
+            let ring = corners.map(|(s, u)| {
+                let local = crate::geometry::DVec3::new(s, 0.0, u);
+                self.scene.at(bodies.frame.site_from_local(local))
+            });
+            for k in 0..ring.len() {
+                let ends = [ring[k], ring[(k + 1) % ring.len()]];
+                broken(&mut shapes, ends, stroke, LONG_DASH_DOUBLE_DOT, 0.0);
+            }
+        }
+        self.painter.extend(shapes);
+        let far = was.geometry.axis().point(was.geometry.tube_length_m);
+        let at = self.scene.at(far);
+        let off = Vec2::new(0.0, 16.0);
+        let places = vec![
+            (at + off, Align2::RIGHT_CENTER),
+            (at - off, Align2::RIGHT_CENTER),
+            (at + off * 2.0, Align2::RIGHT_CENTER),
+        ];
+        let text = format!("{} as it is", was.run.id);
+        self.label(text, Weight::Drawn, Colour::Draft, places);
+    }
+
     /// Breaches and cautions of the run, where they are.
     fn findings(&mut self, editor: &Editor) {
         let id = ObjectId::Run(self.study.run.id.clone());
@@ -300,4 +340,5 @@ pub(super) enum Colour {
     Solid,
     Caution,
     Breach,
+    Draft,
 }

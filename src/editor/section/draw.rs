@@ -26,7 +26,7 @@ pub(super) struct Drawing<'a> {
 pub(super) fn draw(
     painter: &Painter,
     editor: &Editor,
-    section: &Section,
+    (section, standing): (&Section, Option<&Section>),
     camera: &SideCamera,
     hatch: TextureId,
 ) {
@@ -50,6 +50,9 @@ pub(super) fn draw(
     drawing.floor();
     drawing.grid();
     drawing.heaters();
+    if let Some(standing) = standing {
+        drawing.as_it_is(standing);
+    }
     drawing.hangers();
     drawing.chain();
     for height in &section.heights {

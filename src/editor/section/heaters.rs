@@ -3,10 +3,12 @@
 use super::draw::Drawing;
 use crate::clearance::Part;
 use crate::editor::canvas::labels::Weight;
+use crate::editor::canvas::pen::LONG_DASH_DOUBLE_DOT;
 use crate::editor::figures;
 use crate::editor::theme::faded;
 use crate::site::ObjectId;
 use crate::units::Length;
+use crate::views::Section;
 use eframe::egui::{Align2, Rect, Shape, Stroke, StrokeKind, Vec2};
 
 impl Drawing<'_> {
@@ -39,6 +41,35 @@ impl Drawing<'_> {
                         .rect_stroke(rect, 2.0, stroke, StrokeKind::Middle);
                 }
             }
+        }
+    }
+
+    /// While something that is offered is previewed: where its run is.
+    pub(super) fn as_it_is(&mut self, standing: &Section) {
+        let Some(was) = self.editor.run_as_it_is() else {
+            return;
+        };
+        let stroke = Stroke::new(1.4, self.roles.draft);
+        for cut in standing.runs.iter().filter(|it| it.run == was.run.id) {
+            for area in &cut.boxes {
+                let ring = self.ring(area);
+                for k in 0..ring.len() {
+                    let ends = [ring[k], ring[(k + 1) % ring.len()]];
+                    self.dashed(ends, stroke, LONG_DASH_DOUBLE_DOT);
+                }
+            }
+            let at = self.at(cut.at);
+            let places = [36.0, -36.0, 48.0, -48.0].map(|y| {
+                let align = if y < 0.0 {
+                    Align2::CENTER_BOTTOM
+                } else {
+                    Align2::CENTER_TOP
+                };
+                (at + Vec2::new(0.0, y), align)
+            });
+            let text = format!("{} as it is", cut.run);
+            let look = self.small(self.roles.draft);
+            self.label(text, look, Weight::Drawn, places.to_vec());
         }
     }
 

@@ -44,6 +44,8 @@ pub(crate) struct SectionView {
     drawn: Option<SideCamera>,
     drag: Option<Drag>,
     known: Option<Known>,
+    /// The section of the site as it is, while something that is offered is previewed.
+    standing: Option<Arc<Section>>,
     hatch: Hatch,
 }
 
@@ -143,6 +145,12 @@ impl SectionView {
         if !is_same_line && self.drag.is_none() {
             self.camera = None;
         }
+        let before = self.known.as_ref().filter(|known| {
+            known.section.line == line && Arc::ptr_eq(&known.study.site, editor.committed_arc())
+        });
+        if let Some(before) = before {
+            self.standing = Some(Arc::clone(&before.section));
+        }
         let section = Arc::new(section(&study.site, study, findings, &line));
         self.known = Some(Known {
             study: Arc::clone(study),
@@ -191,7 +199,8 @@ pub(super) fn section_ui(
         view.drawn = Some(camera);
         let hatch = view.hatch.texture(ui);
         let painter = ui.painter().with_clip_rect(rect);
-        draw::draw(&painter, editor, &section, &camera, hatch);
+        let standing = view.standing.as_deref();
+        draw::draw(&painter, editor, (&section, standing), &camera, hatch);
         view.drag = drag::follow(
             ui,
             &response,
