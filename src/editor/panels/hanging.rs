@@ -36,12 +36,12 @@ const COLUMNS: [Column; 6] = [
 ];
 
 const FEET_COLUMNS: [Column; 6] = [
-    Column::words("#", 12.0),
-    Column::words("from", 66.0),
-    Column::figures("at", 50.0),
-    Column::figures("length", 50.0),
-    Column::figures("load", 42.0),
-    Column::figures("of allowed", 46.0),
+    Column::words("#", 10.0),
+    Column::words("from", 53.0),
+    Column::figures("at", 54.0),
+    Column::figures("length", 54.0),
+    Column::figures("load", 38.0),
+    Column::figures("used", 57.0),
 ];
 
 /// Height of a hanger's row, points.

@@ -13,7 +13,7 @@ use crate::site::RunId;
 use crate::site::policy::PolicyItem;
 use crate::units::{Angle, Length, Quantity, UnitSystem};
 use eframe::egui;
-use egui::{Align, Id, Ui};
+use egui::{Align, Id, Rect, Ui, Vec2};
 
 /// Under which name the breach is kept whose ways out were brought into view.
 const IN_VIEW: &str = "ways out in view";
@@ -53,22 +53,28 @@ fn breach_ui(
     if is_wanted {
         bring_into_view(ui, breach);
     }
+    let spacing = std::mem::replace(&mut ui.spacing_mut().item_spacing.y, 2.0);
     message_ui(ui, Tone::Breach, &title);
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 2.0 * STEP;
-        // Under the words of the title, beside its shape.
-        ui.add_space(4.0 * STEP - 2.0 * STEP);
-        if let Some(figures) = figures(&listed.finding, editor.site().units) {
-            hint_ui(ui, &figures);
-        }
-        if !is_wanted {
-            let link = link_ui(ui, "Ways out");
-            let name = format!("Ways out of {title}");
-            link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-            if link.clicked() {
-                intents.push(Intent::SeekWaysOut(Some(breach.clone())));
+    ui.spacing_mut().item_spacing.y = spacing;
+    ui.scope(|ui| {
+        // Lines of text, not controls, say how far apart these are.
+        ui.spacing_mut().interact_size.y = 4.0 * STEP;
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0 * STEP;
+            // Under the words of the title, beside its shape.
+            ui.add_space(4.0 * STEP);
+            if let Some(figures) = figures(&listed.finding, editor.site().units) {
+                hint_ui(ui, &figures);
             }
-        }
+            if !is_wanted {
+                let link = link_ui(ui, "Ways out");
+                let name = format!("Ways out of {title}");
+                link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+                if link.clicked() {
+                    intents.push(Intent::SeekWaysOut(Some(breach.clone())));
+                }
+            }
+        });
     });
     if is_wanted {
         match editor.way_advice.found() {
@@ -126,7 +132,10 @@ fn bring_into_view(ui: &Ui, breach: &Breach) {
     let id = Id::unique(IN_VIEW);
     let name = format!("{breach:?}");
     if ui.data(|data| data.get_temp::<String>(id)).as_ref() != Some(&name) {
-        ui.scroll_to_cursor(Some(Align::TOP));
+        let mut target = Rect::from_min_size(ui.cursor().min, Vec2::ZERO);
+        // The heading of the part, if it is just above.
+        target.min.y -= 8.0 * STEP;
+        ui.scroll_to_rect(target, Some(Align::TOP));
         ui.data_mut(|data| data.insert_temp(id, name));
     }
 }
