@@ -25,7 +25,11 @@ struct OfferReport {
     offered_m: Option<f64>,
     hangers: [usize; 2],
     cross_channels: [usize; 2],
+    off_panel: [usize; 2],
+    cost: [Option<f64>; 2],
     input_net_w: [f64; 2],
+    /// Other runs that hang otherwise then.
+    rehung: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -80,7 +84,10 @@ fn offer_report(offer: &Offer) -> OfferReport {
         offered_m: metres(&offer.offered),
         hangers: pair(change.n_hangers),
         cross_channels: pair(change.n_channels),
+        off_panel: pair(change.n_off_panel),
+        cost: [change.cost.0, change.cost.1].map(|cost| cost.map(super::json::in_hangers)),
         input_net_w: [change.input_net.0.as_watts(), change.input_net.1.as_watts()],
+        rehung: change.rehung.iter().map(ToString::to_string).collect(),
     }
 }
 

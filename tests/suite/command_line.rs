@@ -179,6 +179,10 @@ fn remedies_say_what_cures_a_breach_or_what_would_have_to_give() {
         least + 0.05 - 1e-6 <= offered && offered <= least + 0.06,
         "{first}"
     );
+    let cost = first["cost"].as_array().unwrap();
+    assert!(cost.iter().all(|it| it.as_f64().unwrap() > 0.0), "{first}");
+    assert_eq!(first["off_panel"].as_array().unwrap().len(), 2);
+    assert_eq!(first["rehung"], serde_json::json!([]));
     let blocked = ways_out("combustible-inside-keep-clear", "R1");
     assert_eq!(blocked["offers"], serde_json::json!([]));
     assert_eq!(blocked["closed"][0]["way"], "raise or lower");

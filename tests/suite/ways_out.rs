@@ -8,12 +8,13 @@ use crate::rules;
 use rafterglow::catalogue::Catalogue;
 use rafterglow::findings::{Finding, Severity, judge};
 use rafterglow::geometry::{DVec2, DVec3};
+use rafterglow::hanging::Kind;
 use rafterglow::remedies::Base;
-use rafterglow::remedies::clearance::{Measure, Way, is_geometric_breach, ways_out};
+use rafterglow::remedies::clearance::{Change, Measure, Way, is_geometric_breach, ways_out};
 use rafterglow::site::bay::along;
 use rafterglow::site::edit::{Edit, Object};
 use rafterglow::site::*;
-use rafterglow::study::{Study, restudy, study};
+use rafterglow::study::{RunStudy, Study, restudy, study};
 use rafterglow::units::{Angle, Length};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -226,6 +227,35 @@ fn of_fixtures(mut each: impl FnMut(&str, &Base<'_>, &Finding)) {
     }
 }
 
+/// What is told of a change, against both studies.
+fn changes_are_those_of_the_studies(change: &Change, run: &RunStudy, was: &Study, is: &Study) {
+    let now = is.run(&run.run.id).unwrap();
+    let kinds = |run: &RunStudy, kind: Kind| {
+        let hangers = run.hanging.hangers.iter();
+        hangers.filter(|hanger| hanger.at.kind == kind).count()
+    };
+    let both = |kind| (kinds(run, kind), kinds(now, kind));
+    let n_hangers = |run: &RunStudy| run.hanging.hangers.len();
+    assert_eq!(change.n_hangers, (n_hangers(run), n_hangers(now)));
+    assert_eq!(change.n_channels, both(Kind::Channel));
+    assert_eq!(change.n_off_panel, both(Kind::OffPanel));
+    assert_eq!(change.input_net, (run.size.input_net, now.size.input_net));
+    let cost = |run: &RunStudy| {
+        let hangers = run.hanging.hangers.iter();
+        (n_hangers(run) > 0).then(|| hangers.map(|it| u64::from(it.at.cost)).sum::<u64>())
+    };
+    assert_eq!(change.cost, (cost(run), cost(now)));
+    let stations = |study: &Study, id: &RunId| -> Vec<f64> {
+        let hangers = study.run(id).unwrap().hanging.hangers.iter();
+        hangers.map(|hanger| hanger.at.station_m).collect()
+    };
+    for other in was.runs.iter().filter(|it| it.run.id != run.run.id) {
+        let id = &other.run.id;
+        let moves = stations(was, id) != stations(is, id);
+        assert!(!moves || change.rehung.contains(id), "{id}: {change:?}");
+    }
+}
+
 #[test]
 fn every_way_out_of_every_fixture_cures_it_and_none_is_nearer() {
     let step_m = if is_full() { 0.01 } else { 0.3 };
@@ -239,6 +269,7 @@ fn every_way_out_of_every_fixture_cures_it_and_none_is_nearer() {
                 assert!(tried.is_cured(fault), "{what}");
                 let new: Vec<_> = base.new_breaches(&tried).collect();
                 assert!(new.is_empty(), "{what}: {new:?}");
+                changes_are_those_of_the_studies(&offer.change, run, base.study, &tried.study);
                 cured.entry(fault.rule).or_default().insert(offer.way);
             }
             for way in [Way::Height, Way::Across, Way::Along] {

@@ -6,6 +6,7 @@
 //! hung; a full study of the edited site proves it.
 
 mod changed;
+mod inside;
 mod offer;
 mod straight;
 mod way;
@@ -34,11 +35,11 @@ const CURED: [(&str, Missing); 16] = [
     ("mezzanine-below-low-heater", Missing::HeightInBay),
     ("mounting-height-outside-range", Missing::Height),
     ("paint-sprayed-near-heater", Missing::SprayDistance),
-    ("run-outside-bay", Missing::Place),
+    ("run-outside-bay", Missing::Building),
     ("runs-crossing", Missing::Place),
     ("solid-meets-heater", Missing::Place),
     ("sprinkler-rating-too-low", Missing::HeadZone),
-    ("tilt-outside-bands", Missing::Place),
+    ("tilt-outside-bands", Missing::Tilt),
     ("vehicle-door-head-above-heater", Missing::HeightInBay),
 ];
 
@@ -60,6 +61,10 @@ enum Missing {
     SprayDistance,
     /// Distance from sprinkler heads, in steps of their zones.
     HeadZone,
+    /// The building: all of it must be inside.
+    Building,
+    /// Another tilt, or other shields: no move of the run helps.
+    Tilt,
 }
 
 impl Missing {

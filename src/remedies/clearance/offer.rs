@@ -2,13 +2,14 @@
 
 use super::way::{Move, Way};
 use super::{Case, Cure, edit};
-use crate::findings::Phrase;
-use crate::hanging::Kind;
+use crate::findings::{Phrase, cost_words};
+use crate::hanging::{Candidate, Outcome};
 use crate::site::bay::along;
 use crate::site::edit::Edit;
 use crate::site::{Run, RunId, Shields};
-use crate::study::RunStudy;
+use crate::study::{RunStudy, Study};
 use crate::units::{Angle, Length, Power, Quantity, UnitSystem};
+use std::sync::Arc;
 
 /// A change of one run that cures a breach, proven by a full study.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,32 +50,45 @@ pub enum Measure {
     },
 }
 
-/// A figure before and after.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// What a change of a run brings with it: figures before and after.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Change {
     /// Hangers.
     pub n_hangers: (usize, usize),
-    /// Cross channels.
+    /// Those on cross channels.
     pub n_channels: (usize, usize),
+    /// Those off panel points.
+    pub n_off_panel: (usize, usize),
+    /// What its hangers cost, thousandths of one at a panel point; none where it can't
+    /// be hung.
+    pub cost: (Option<u64>, Option<u64>),
     /// Heat input of the run, net calorific value.
     pub input_net: (Power, Power),
+    /// Other runs that hang otherwise because they share steel with it, in the scheme's
+    /// order.
+    pub rehung: Vec<RunId>,
 }
 
 impl Change {
-    /// What differs between a run before and after.
-    #[must_use]
-    pub fn between(before: &RunStudy, after: &RunStudy) -> Self {
-        let n_channels = |run: &RunStudy| {
-            let hangers = run.hanging.hangers.iter();
-            hangers
-                .filter(|hanger| hanger.at.kind == Kind::Channel)
-                .count()
+    /// What differs when the study of a run's site becomes another.
+    fn between(run: &RunStudy, before: &Study, after: &Study) -> Self {
+        let changed = after.run(&run.run.id).map_or(run, |changed| changed);
+        let [was, is] = [run, changed].map(|run| Outcome::of_hanging(&run.hanging));
+        let others = before.runs.iter().filter(|it| it.run.id != run.run.id);
+        let hangs_otherwise = |it: &&Arc<RunStudy>| {
+            let again = after.run(&it.run.id);
+            again.is_some_and(|again| places(again).ne(places(it)))
         };
-        let n_hangers = |run: &RunStudy| run.hanging.hangers.len();
         Self {
-            n_hangers: (n_hangers(before), n_hangers(after)),
-            n_channels: (n_channels(before), n_channels(after)),
-            input_net: (before.size.input_net, after.size.input_net),
+            n_hangers: (was.n_hangers, is.n_hangers),
+            n_channels: (was.n_channels, is.n_channels),
+            n_off_panel: (was.n_off_panel, is.n_off_panel),
+            cost: (was.cost, is.cost),
+            input_net: (run.size.input_net, changed.size.input_net),
+            rehung: others
+                .filter(hangs_otherwise)
+                .map(|it| it.run.id.clone())
+                .collect(),
         }
     }
 
@@ -86,10 +100,17 @@ impl Change {
         for (what, (before, after)) in [
             ("hangers", self.n_hangers),
             ("cross channels", self.n_channels),
+            ("hangers off panel points", self.n_off_panel),
         ] {
             if before != after {
                 parts.push(format!("{what} {before} to {after}"));
             }
+        }
+        if let (Some(before), Some(after)) = self.cost
+            && before != after
+        {
+            let (before, after) = (cost_words(before), cost_words(after));
+            parts.push(format!("cost of hanging {before} to {after}"));
         }
         let (before, after) = self.input_net;
         if before != after {
@@ -99,6 +120,11 @@ impl Change {
                 after.show_with_unit(units)
             ));
         }
+        parts.extend(
+            self.rehung
+                .iter()
+                .map(|run| format!("the hangers of {run}")),
+        );
         if parts.is_empty() {
             String::new()
         } else {
@@ -115,18 +141,22 @@ impl Offer {
         offered: Measure,
         cure: &Cure,
     ) -> Self {
-        let before = case.run;
-        let after = cure.tried.study.run(&before.run.id);
+        let run = case.run;
         Self {
-            run: before.run.id.clone(),
+            run: run.run.id.clone(),
             way,
-            text: text(&before.run, &offered),
+            text: text(&run.run, &offered),
             least,
             offered,
             edit: edit(&cure.run),
-            change: Change::between(before, after.map_or(before, |after| after)),
+            change: Change::between(run, case.base.study, &cure.tried.study),
         }
     }
+}
+
+/// Where a run hangs from its steel: what a crew would notice.
+fn places(run: &RunStudy) -> impl Iterator<Item = &Candidate> {
+    run.hanging.hangers.iter().map(|hanger| &hanger.at)
 }
 
 fn text(run: &Run, offered: &Measure) -> Vec<Phrase> {

@@ -7,6 +7,7 @@
 //! something else is wrong (the steel, a mounting height, the edge of the building), it
 //! goes on in small steps.
 
+use super::inside::until_inside;
 use super::offer::{Measure, Offer};
 use super::way::{Move, Way};
 use super::{Blocking, Case, Cure, Missing};
@@ -102,6 +103,8 @@ impl Case<'_> {
             | Missing::CraneDistance
             | Missing::SprayDistance
             | Missing::HeadZone => Some(0.0),
+            Missing::Tilt => None,
+            Missing::Building => is_level.then_some(0.0),
             Missing::Height if is_level => None,
             Missing::AnotherBay if !is_level => None,
             Missing::HeightInBay | Missing::AnotherBay if is_level => {
@@ -173,6 +176,10 @@ impl Case<'_> {
                     _ => heads.place.level_room_m(moved.run.tilt.as_degrees()),
                 })
                 .fold(0.0, f64::max),
+            Some(Missing::Building) => {
+                let reach_m = study.site.policy.value(PolicyItem::RemedyReach);
+                until_inside(moved, &study.site, direction, reach_m)
+            }
             // Over the bay nothing helps; where it ends is found in small steps.
             Some(Missing::HeightInBay | Missing::AnotherBay)
                 if !matches!(step, Move::Up | Move::Down) && self.is_over_cause(moved) =>
